@@ -1,0 +1,232 @@
+"""Repairs of the token stream, each reported once, so that the parser cannot fail.
+
+What a slip of the hand does to text: a quote or a bracket is missing or one too many, a stray
+character stands in the way. Each is a finding with its place and the mend.
+"""
+
+from __future__ import annotations
+
+from lark import Token
+
+from grammar.findings import Edit, Finding, Related, Span
+from grammar.source import Source
+
+DEEPEST = 40
+"""Blocks and parentheses nested deeper than this are reported and flattened."""
+
+_CURLY = "“”„«»"
+_SPECIAL = frozenset(
+    ("OTHER", "OPEN_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
+)
+_REPLACEMENT = "\ufffd"
+
+
+def mend(source: Source, tokens: list[Token]) -> tuple[list[Token], list[Finding]]:
+    """The tokens with every repair made, and a finding for each repair."""
+    work = _Mender(source)
+    work.closed_parens(tokens)
+    for index, token in enumerate(tokens):
+        if work.after_brace or token.type in _SPECIAL:
+            work.special(index, token)
+        else:
+            work.out.append(token)
+    work.finish()
+    return work.out, work.findings
+
+
+class _Mender:
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.out: list[Token] = []
+        self.findings: list[Finding] = []
+        self.braces: list[tuple[Token, bool]] = []  # opener, kept
+        self.parens = 0
+        self.good_parens: set[int] = set()
+        self.open_here = 0  # unclosed parentheses of this line, kept open until its end
+        self.after_brace = False
+        self.stray_line = -1
+
+    # --- reporting ---
+
+    def report(
+        self, rule: str, headline: str, token: Token, hint: str, *, edit: Edit | None = None,
+        related: tuple[Related, ...] = (), detail: str = "",
+    ) -> None:
+        self.findings.append(
+            Finding(
+                rule, headline, self.span(token), hint=hint, edit=edit, related=related, detail=detail
+            )
+        )
+
+    def span(self, token: Token) -> Span:
+        return Span(self.source.name, token.start_pos or 0, token.end_pos or 0)
+
+    # --- parentheses ---
+
+    def closed_parens(self, tokens: list[Token]) -> None:
+        """Which parentheses have their partner inside the same block."""
+        stack: list[int] = []
+        for index, token in enumerate(tokens):
+            kind = token.type
+            if kind == "_LPAR":
+                stack.append(index)
+            elif kind == "_RPAR" and stack:
+                if len(stack) <= DEEPEST:
+                    self.good_parens.update((stack[-1], index))
+                stack.pop()
+            elif kind in ("_LBRACE", "_RBRACE"):
+                stack.clear()
+
+    def paren(self, index: int, token: Token) -> None:
+        if index in self.good_parens:
+            self.parens += 1 if token.type == "_LPAR" else -1
+            self.emit(token)
+        elif token.type == "_LPAR":
+            self.report(
+                "unclosed-bracket", "this parenthesis is never closed", token,
+                "Close it with `)` on the same line.",
+            )
+        else:
+            self.report(
+                "unmatched-bracket", "this `)` closes nothing", token, "Take it out, or open one before it.",
+                edit=Edit(self.span(token), ""),
+            )
+
+    # --- braces ---
+
+    def open_brace(self, token: Token) -> None:
+        kept = len(self.braces) < DEEPEST
+        if len(self.braces) == DEEPEST:
+            self.report(
+                "nested-too-deep", f"blocks are nested more than {DEEPEST} deep", token,
+                "Give the inner parts names of their own and refer to them.",
+            )
+        self.braces.append((token, kept))
+        if kept:
+            self.emit(token)
+
+    def close_brace(self, token: Token) -> None:
+        if self.braces and self._closes_outer(token):
+            self._unclosed(self.braces[-1][0], token)
+            self._close(token)
+        if not self.braces:
+            self.report(
+                "unmatched-bracket", "this `}` closes nothing", token,
+                "Take it out, or open a block before it with `{`.", edit=Edit(self.span(token), ""),
+            )
+            return
+        self._close(token)
+
+    def _close(self, token: Token) -> None:
+        _, kept = self.braces.pop()
+        if kept:
+            self.emit(token)
+            self.after_brace = True
+
+    def _closes_outer(self, token: Token) -> bool:
+        """True if the indentation says that this brace belongs to an outer block."""
+        if len(self.braces) < 2:
+            return False
+        own = self._indent_if_first(token)
+        if own is None:
+            return False
+        inner, outer = self._indent(self.braces[-1][0]), self._indent(self.braces[-2][0])
+        return own < inner and own <= outer
+
+    def _indent(self, token: Token) -> int:
+        line = self.source.line(self.source.line_column(token.start_pos or 0)[0])
+        return len(line) - len(line.lstrip(" \t"))
+
+    def _indent_if_first(self, token: Token) -> int | None:
+        number, column = self.source.line_column(token.start_pos or 0)
+        before = self.source.line(number)[: column - 1]
+        return None if before.strip(" \t") else len(before)
+
+    def _unclosed(self, opener: Token, seen_at: Token | None) -> None:
+        related = () if seen_at is None else (Related(self.span(seen_at), "missed before this"),)
+        self.report(
+            "unclosed-bracket", "this block is never closed", opener,
+            "Write `}` on a line of its own where the block ends.", related=related,
+        )
+
+    def emit(self, token: Token) -> None:
+        """Pass a token on; after a closing brace only the end of the statement may come."""
+        if self.after_brace:
+            self._check_after_brace(token)
+        self.out.append(token)
+
+    def _check_after_brace(self, token: Token) -> None:
+        self.after_brace = False
+        if token.type in ("_END", "_RBRACE"):
+            return
+        self.report(
+            "text-after-brace", "text follows a closing brace on the same line", token,
+            "Start a new line after `}`, or put what belongs to the head before `{`.",
+            edit=Edit(Span(self.source.name, token.start_pos or 0, token.start_pos or 0), "\n"),
+        )
+        self.out.append(_like(token, "_END", "\n"))
+
+    # --- strings and strays ---
+
+    def open_text(self, token: Token) -> None:
+        text = token.rstrip()
+        end = (token.start_pos or 0) + len(text)
+        self.report(
+            "unclosed-text", "this text has no closing quote", token, 'Close it with `"` on the same line.',
+            edit=Edit(Span(self.source.name, end, end), '"'),
+        )
+        self.emit(_like(token, "TEXT", text + '"'))
+
+    def stray(self, token: Token) -> None:
+        """One report a line: a line of noise is one slip."""
+        if token == _REPLACEMENT:
+            return  # reported once for the file, as `not-utf8`
+        line = token.line or 0
+        if line == self.stray_line:
+            return
+        self.stray_line = line
+        hint = "Take it out."
+        if token in _CURLY:
+            hint = 'Write texts in straight quotes: `"Maroon"`.'
+        elif token.isspace():
+            hint = "It looks like a space but is none: type a plain space."
+        elif token == "=":
+            hint = "A property and its value need no sign between them: `count 30`."
+        elif token == "'":
+            hint = 'Write texts in double quotes, and feet and minutes as `ft` and `min`.'
+        name = f"`{token}`" if token.isprintable() and not token.isspace() else f"U+{ord(token):04X}"
+        self.report(
+            "stray-character", f"the character {name} has no meaning here", token, hint,
+        )
+
+    # --- the rest ---
+
+    def special(self, index: int, token: Token) -> None:
+        kind = token.type
+        if kind == "_END":
+            if self.parens == 0:
+                self.emit(token)
+        elif kind in ("_LPAR", "_RPAR"):
+            self.paren(index, token)
+        elif kind == "_LBRACE":
+            self.open_brace(token)
+        elif kind == "_RBRACE":
+            self.close_brace(token)
+        elif kind == "OPEN_TEXT":
+            self.open_text(token)
+        elif kind == "OTHER":
+            self.stray(token)
+        else:
+            self.emit(token)
+
+    def finish(self) -> None:
+        while self.braces:
+            opener, kept = self.braces.pop()
+            if kept:
+                self._unclosed(opener, None)
+                self.emit(_like(opener, "_RBRACE", "}"))
+
+
+def _like(token: Token, kind: str, text: str) -> Token:
+    """A token made up at another's place."""
+    return Token.new_borrow_pos(kind, text, token)

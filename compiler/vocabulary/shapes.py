@@ -1,0 +1,549 @@
+"""The shapes that values take in the show language, each able to say whether it starts here.
+
+A shape reads from a `Cursor`. `decode` returns the value, or None after it has reported why
+there is none. Quantities come out in SI; everything else as plain data with its place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from grammar.findings import Edit, Span
+from grammar.tree import describe
+
+from compiler.model.quantities import Given
+from compiler.vocabulary.cursor import Cursor
+from compiler.vocabulary.names import Name, did_you_mean, open_range
+from compiler.vocabulary.units import SPOKEN, UNITS, Unit, ask_pint, meant, units_of
+
+
+class Shape(Protocol):
+    """What every shape can do."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """True if the items ahead could be this shape."""
+
+    def decode(self, cursor: Cursor) -> Any:
+        """Read the value, or report and return None."""
+
+    def expects(self) -> str:
+        """What a person calls it, with an example."""
+
+
+_NUMERIC = frozenset(("NUMBER",))
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with a unit of one dimension; with `spread` also a tolerance or an interval.
+
+    Gives a `Given` if `spread`, else a float; SI, degC or degrees. `least` and `most` bound what
+    is plausible; outside them is a finding and no value.
+    """
+
+    dimension: str
+    spread: bool = False
+    least: float | None = None
+    most: float | None = None
+    example: str = ""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number starts a quantity."""
+        return cursor.kind(ahead) in _NUMERIC
+
+    def expects(self) -> str:
+        """``a length, as in `48 m```."""
+        spoken, example = SPOKEN[self.dimension]
+        return f"{spoken}, as in `{self.example or example}`"
+
+    def decode(self, cursor: Cursor) -> Given | float | None:
+        """Number, unit, and the spread if one follows."""
+        start = cursor.at
+        given = _given(cursor, self.dimension)
+        if given is None:
+            return None
+        span = cursor.span_from(start)
+        if not self.spread and not given.low == given.nominal == given.high:
+            cursor.report("unexpected-value", "one value is due here, not an interval", span,
+                          f"Write {self.expects()}.")
+            return None
+        if not _plausible(cursor, self, given, span):
+            return None
+        return given if self.spread else given.nominal
+
+
+def _plausible(cursor: Cursor, shape: Quantity, given: Given, span: Span) -> bool:
+    least, most = shape.least, shape.most
+    unit = next((n for n in units_of(shape.dimension) if UNITS[n].factor == 1.0), "")
+    if least is not None and given.low < least:
+        bound, side, value = least, "below", given.low
+    elif most is not None and given.high > most:
+        bound, side, value = most, "above", given.high
+    else:
+        return True
+    cursor.report(
+        "out-of-range", f"{value:.6g} {unit} is {side} what can be meant here ({bound:.6g} {unit})".replace("  ", " "),
+        span, f"Check the number and its unit: {shape.expects()}.",
+    )
+    return False
+
+
+def _given(cursor: Cursor, dimension: str) -> Given | None:
+    """A value, a value with tolerance, or an interval with perhaps its nominal."""
+    start = cursor.at
+    if cursor.kind(1) == "DOTS":  # `5 .. 30 degC`: the second unit serves both
+        low_number = float(str(cursor.take()))
+        cursor.take()
+        high = _value(cursor, dimension)
+        if high is None:
+            return None
+        value, unit = high
+        return _interval(cursor, start, low_number * unit.factor + unit.offset, value, dimension)
+    first = _value(cursor, dimension)
+    if first is None:
+        return None
+    value, unit = first
+    if cursor.kind() == "DOTS":
+        cursor.take()
+        second = _value(cursor, dimension)
+        return None if second is None else _interval(cursor, start, value, second[0], dimension)
+    if cursor.kind() == "TOLERANCE":
+        cursor.take()
+        spread = _tolerance(cursor, value, unit, dimension)
+        return None if spread is None else Given(value - spread, value, value + spread)
+    return Given(value, value, value)
+
+
+def _interval(cursor: Cursor, start: int, low: float, high: float, dimension: str) -> Given | None:
+    nominal = (low + high) / 2
+    if cursor.word() == "nominal":
+        cursor.take()
+        stated = _value(cursor, dimension)
+        if stated is None:
+            return None
+        nominal = stated[0]
+    span = cursor.span_from(start)
+    if low > high:
+        cursor.report("empty-range", "this interval runs backwards, so it holds no value", span,
+                      "Write the smaller end first.")
+        return None
+    if not low <= nominal <= high:
+        cursor.report("out-of-range", "the nominal value lies outside its interval", span,
+                      "Give a nominal value between the two ends.")
+        return None
+    return Given(low, nominal, high)
+
+
+def _tolerance(cursor: Cursor, value: float, unit: Unit, dimension: str) -> float | None:
+    """The half width of a tolerance: `0.2`, `0.2 ohm`, `10 %`."""
+    start = cursor.at
+    if cursor.kind() != "NUMBER":
+        cursor.report("missing-value", "a tolerance is due here", cursor.here(), "Write `± 0.2` or `± 10 %`.")
+        return None
+    if cursor.kind(1) == "PERCENT" and str(cursor.peek(1)) == "%":
+        number = float(str(cursor.take()))
+        cursor.take()
+        spread = abs(value) * number / 100
+    elif (word := cursor.word(1)) and (word in UNITS or not cursor.is_clause_word(word)):
+        stated = _value(cursor, "temperature difference" if dimension == "temperature" else dimension)
+        if stated is None:
+            return None
+        spread = stated[0]
+    else:
+        spread = float(str(cursor.take())) * unit.factor
+    if spread < 0:
+        cursor.report("out-of-range", "a tolerance cannot be negative", cursor.span_from(start),
+                      "Write its size; both sides are meant.")
+        return None
+    return spread
+
+
+def _value(cursor: Cursor, dimension: str) -> tuple[float, Unit] | None:
+    """One number with its unit, in SI; and the unit."""
+    start = cursor.at
+    if cursor.kind() != "NUMBER":
+        spoken, example = SPOKEN[dimension]
+        cursor.report("missing-value", f"{spoken} is due here", cursor.here(), f"Write it as `{example}`.")
+        return None
+    number = float(str(cursor.take()))
+    unit = _unit(cursor, start, dimension)
+    if unit is None:
+        return None
+    value = number * unit.factor + unit.offset
+    if value in (float("inf"), float("-inf")):
+        cursor.report("bad-number", "this number is too large", cursor.span_from(start), "Check its digits.")
+        return None
+    return value, unit
+
+
+def _unit(cursor: Cursor, start: int, dimension: str) -> Unit | None:
+    """The unit after a number, with `per …` where the dimension has it; reports what is wrong."""
+    item = cursor.peek()
+    word = str(item) if item is not None and item.type in ("NAME", "PERCENT") else ""
+    unit = UNITS.get(word)
+    if unit is None and (not word or cursor.is_clause_word(word)):
+        return _no_unit(cursor, start, dimension)
+    span = cursor.here()
+    cursor.take()
+    if unit is None:
+        return _foreign_unit(cursor, word, span, dimension)
+    if cursor.word() == "per":
+        unit = _per(cursor, unit)
+        if unit is None:
+            return None
+    if unit.dimension != dimension:
+        _wrong_dimension(cursor, start, unit.dimension, dimension)
+        return None
+    return unit
+
+
+def _no_unit(cursor: Cursor, start: int, dimension: str) -> Unit | None:
+    number = str(cursor.items[cursor.at - 1])
+    if dimension == "per temperature" and cursor.word() == "per":
+        cursor.take()
+        if cursor.word() == "K":
+            cursor.take()
+            return UNITS["1/K"]
+    units = units_of(dimension)
+    spoken, _ = SPOKEN[dimension]
+    choices = ", ".join(f"`{number} {unit}`" for unit in units[:4] if unit.isascii())
+    cursor.report("missing-unit", f"{number} has no unit; {spoken} is due here", cursor.span_from(start),
+                  f"Say which: {choices}.")
+    return None
+
+
+def _foreign_unit(cursor: Cursor, word: str, span: Span, dimension: str) -> Unit | None:
+    better = meant(word)
+    known = units_of(dimension)
+    if not better:
+        asked = ask_pint(word)
+        if asked is not None and asked.dimension == dimension:
+            return asked
+    hint = f"Write `{better}`." if better else did_you_mean(word, known)
+    spoken, example = SPOKEN[dimension]
+    cursor.report(
+        "unknown-unit", f"`{word}` is not a unit that is known here", span,
+        hint or f"{spoken.capitalize()} is due here, as in `{example}`.",
+        edit=Edit(span, better) if better else None,
+    )
+    return None
+
+
+def _per(cursor: Cursor, unit: Unit) -> Unit | None:
+    """`6.4 ohm per 1000 ft`, `26 ohm per km`: the unit of the quotient."""
+    cursor.take()
+    start = cursor.at
+    count = float(str(cursor.take())) if cursor.kind() == "NUMBER" else 1.0
+    word = cursor.word()
+    under = UNITS.get(word)
+    if under is None or count <= 0:
+        cursor.report("unknown-unit", "what it is per is not clear", cursor.here(), "Write `per km` or `per 1000 ft`.")
+        return None
+    cursor.take()
+    name = {("resistance", "length"): "resistance per length"}.get((unit.dimension, under.dimension))
+    if name is None:
+        cursor.report("wrong-dimension", f"{unit.dimension} per {under.dimension} has no meaning here",
+                      cursor.span_from(start), "Write `26 ohm per km`.")
+        return None
+    return Unit(name, unit.factor / (count * under.factor))
+
+
+def _wrong_dimension(cursor: Cursor, start: int, found: str, wanted: str) -> None:
+    spoken, example = SPOKEN[wanted]
+    was, _ = SPOKEN.get(found, (f"a {found}", ""))
+    cursor.report("wrong-dimension", f"this is {was}, but {spoken} is due here", cursor.span_from(start),
+                  f"Write it as `{example}`.")
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number without a unit."""
+
+    least: int = 0
+    most: int = 1_000_000
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number starts a count."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a whole number, as in `30`"
+
+    def decode(self, cursor: Cursor) -> int | None:
+        """The number, if it is whole and within bounds."""
+        span = cursor.here()
+        text = str(cursor.take())
+        if not text.isdecimal() or len(text) > 9:
+            cursor.report("bad-number", f"`{text}` is not a whole number", span, "Write a number such as `30`.")
+            return None
+        number = int(text)
+        if not self.least <= number <= self.most:
+            cursor.report("out-of-range", f"{number} is outside {self.least} to {self.most}", span,
+                          "Check the number.")
+            return None
+        return number
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number that may carry a per cent sign; bare otherwise (ratios, factors)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number starts it."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a number or a share, as in `1.5` or `10 %`"
+
+    def decode(self, cursor: Cursor) -> float | None:
+        """The number; `10 %` is 0.1."""
+        number = float(str(cursor.take()))
+        if cursor.kind() == "PERCENT":
+            cursor.take()
+            return number / 100
+        return number
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A text in double quotes."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A text token."""
+        return cursor.kind(ahead) == "TEXT"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return 'a text, as in `"Curtain up"`'
+
+    def decode(self, cursor: Cursor) -> str:
+        """The text without its quotes."""
+        return str(cursor.take())[1:-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """A word that says all by itself."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """Always: nothing follows."""
+        del cursor, ahead
+        return True
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "nothing more: the word says it all"
+
+    def decode(self, cursor: Cursor) -> bool:
+        """True."""
+        del cursor
+        return True
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One word of a few."""
+
+    words: tuple[str, ...]
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """One of the words, or a name that has no other meaning here."""
+        word = cursor.word(ahead)
+        return word in self.words or (word != "" and not cursor.is_clause_word(word))
+
+    def expects(self) -> str:
+        """The words to choose from."""
+        return "one of " + ", ".join(f"`{word}`" for word in self.words)
+
+    def decode(self, cursor: Cursor) -> str | None:
+        """The word, if it is one of them."""
+        span = cursor.here()
+        word = str(cursor.take())
+        if word in self.words:
+            return word
+        cursor.report("unexpected-value", f"`{word}` is not a choice here", span,
+                      " ".join(filter(None, (did_you_mean(word, self.words), f"It takes {self.expects()}."))))
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names of entities: one, or a list with commas and ranges if `many`. Gives a tuple of `Name`.
+
+    `of` names the kinds that may be meant (resolved by the model, not here); `new`: names being
+    given, not looked up.
+    """
+
+    of: tuple[str, ...] = ()
+    many: bool = True
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A name that is no clause word here."""
+        return cursor.kind(ahead) == "NAME" and not cursor.is_clause_word(cursor.word(ahead))
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        what = " or ".join(self.of) if self.of else "name"
+        return f"a name of a {what}" if self.of else "a name"
+
+    def decode(self, cursor: Cursor) -> tuple[Name, ...] | None:
+        """The names, ranges opened; a range that is none is a finding."""
+        names: list[Name] = []
+        start = cursor.at
+        whole = True
+        while True:
+            if cursor.kind() != "NAME":
+                cursor.report("missing-value", "a name is due here", cursor.here(), "Take out the comma, or name one more.")
+                return None
+            opened = self._one(cursor)
+            whole = whole and opened is not None
+            names.extend(opened or ())
+            if cursor.kind() != "COMMA":
+                break
+            cursor.take()
+        if not self.many and len(names) > 1:
+            cursor.report("unexpected-value", "one name is due here, not several", cursor.span_from(start),
+                          "Name just one.")
+            return None
+        return tuple(names) if whole else None
+
+    def _one(self, cursor: Cursor) -> list[Name] | None:
+        span = cursor.here()
+        text = str(cursor.take())
+        if cursor.kind() == "DOTS" and cursor.kind(1) in ("NAME", "NUMBER"):  # `Q1 .. Q9`
+            cursor.take()
+            text = f"{text}..{cursor.take()}"
+            span = Span(span.file, span.start, cursor.items[cursor.at - 1].end_pos or span.end)
+        if ".." not in text:
+            return [Name(text, span)]
+        step = 1
+        if cursor.word() == "by" and cursor.kind(1) == "NUMBER" and str(cursor.peek(1)).isdecimal():
+            cursor.take()
+            step = min(int(str(cursor.take())[:9]), 10**9)
+        opened = open_range(text, step)
+        if opened is None:
+            cursor.report(
+                "empty-range", f"`{text}` names nothing", span,
+                "Both ends need the same stem and a number, as in `Q1..Q9`, and not more than 10,000 names.",
+            )
+            return None
+        return [Name(name, span) for name in opened]
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Coordinates with commas: `-18 m, 12 m` or `-18 m, 12 m, 14 m`. Gives three floats, metres."""
+
+    fewest: int = 2
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a place, as in `-18 m, 12 m, 14 m` (east, north, up)"
+
+    def decode(self, cursor: Cursor) -> tuple[float, float, float] | None:
+        """Two or three lengths."""
+        start = cursor.at
+        values: list[float] = []
+        length = Quantity("length", least=-100_000.0, most=100_000.0)
+        while True:
+            value = length.decode(cursor)
+            if value is None:
+                _skip_list(cursor)
+                return None
+            values.append(float(value))  # type: ignore[arg-type]  # no spread: a float
+            if cursor.kind() != "COMMA" or cursor.kind(1) != "NUMBER":
+                break
+            cursor.take()
+        if not self.fewest <= len(values) <= 3:
+            cursor.report("unexpected-value", f"{len(values)} coordinates are given", cursor.span_from(start),
+                          f"Write {self.expects()}; a decimal point is a dot, not a comma.")
+            return None
+        values += [0.0] * (3 - len(values))
+        return values[0], values[1], values[2]
+
+
+def _skip_list(cursor: Cursor) -> None:
+    """Past the rest of a list with commas, so that one slip is one finding."""
+    while cursor.kind() == "COMMA":
+        cursor.take()
+        while cursor.kind() in ("NUMBER", "PERCENT") or cursor.next_is_unit():
+            cursor.take()
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """From one angle to another: `5 deg` or `-20 .. 20 deg`, either way round. Gives (from, to)."""
+
+    dimension: str = "angle"
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "an angle, as in `5 deg` or `-20 .. 20 deg`"
+
+    def decode(self, cursor: Cursor) -> tuple[float, float] | None:
+        """Both ends."""
+        if cursor.kind(1) == "DOTS":
+            first = float(str(cursor.take()))
+            cursor.take()
+            last = _value(cursor, self.dimension)
+            return None if last is None else (first, last[0])
+        value = _value(cursor, self.dimension)
+        if value is None:
+            return None
+        if cursor.kind() == "DOTS":
+            cursor.take()
+            last = _value(cursor, self.dimension)
+            return None if last is None else (value[0], last[0])
+        return value[0], value[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Address:
+    """A rail and a channel: `A.1`. Gives (rail, channel)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A name with a number after its last dot."""
+        _, dot, channel = cursor.word(ahead).rpartition(".")
+        return bool(dot) and channel.isdecimal() and len(channel) < 6
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a rail and a channel, as in `A.1`"
+
+    def decode(self, cursor: Cursor) -> tuple[str, int]:
+        """Rail and channel."""
+        rail, _, channel = str(cursor.take()).rpartition(".")
+        return rail, int(channel)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A number as it is written, kept as text: a cue's number."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a number, as in `12`"
+
+    def decode(self, cursor: Cursor) -> str | None:
+        """The digits."""
+        span = cursor.here()
+        text = str(cursor.take())
+        if not text.isdecimal():
+            cursor.report("bad-number", f"`{text}` cannot number a cue", span, "Use a whole number.")
+            return None
+        return text.lstrip("0") or "0"

@@ -1,0 +1,37 @@
+"""The README says what is so: its commands, its show, its rules."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).resolve().parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def blocks(language: str) -> list[str]:
+    """The fenced blocks of one language, in order."""
+    return [text for word, text in FENCE.findall(README) if word == language]
+
+
+def test_the_first_two_blocks_are_the_two_commands_and_do_their_own_set_up() -> None:
+    build, test = FENCE.findall(README)[:2]
+    assert (build[0], test[0]) == ("sh", "sh")
+    for command in (build[1], test[1]):
+        assert command.startswith("python3 -m venv .venv && .venv/bin/pip install ")
+        assert len(command.strip().splitlines()) == 1
+    assert "linstock build shows/lantern-quay/lantern-quay.show --out out/" in build[1]
+    assert "-m pytest" in test[1]
+
+
+def test_the_blocks_of_the_walk_are_one_clean_show(compile_text: Any) -> None:
+    made = compile_text("\n".join(blocks("show")))
+    assert made.serious == []
+    assert len(made.plan["cues"]) == 11
+
+
+def test_the_walk_and_the_first_show_are_the_same_plan(compile_text: Any, first_show: Any) -> None:
+    made = compile_text("\n".join(blocks("show")))
+    assert made.plan["fingerprint"] == first_show.plan["fingerprint"]

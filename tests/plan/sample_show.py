@@ -56,12 +56,12 @@ CABLES = {
 }
 BATTERIES = {
     "lead-acid-24": t.Battery(
-        "lead-acid-24", Given(21.0, 25.2, 29.4), Given(0.05, 0.1, 0.25), 60.0, 40.0, HANDBOOK
+        "lead-acid-24", Given(21.0, 25.2, 29.4), Given(0.05, 0.1, 0.25), 80.0, 60.0, HANDBOOK
     )
 }
 MODULES = {
     name: t.Module(
-        name, channels, around(0.1, 0.2), Given(0.2, 0.2, 0.2), 15.0, 40.0, 6,
+        name, channels, around(1.0, 0.2), Given(0.2, 0.2, 0.2), 30.0, 60.0, 6,
         around(0.1), 0.2, 0.01, 0.002, (0.5, 60.0), 0.008, None, 0.02, 120.0, HANDBOOK,
     )
     for name, channels in (("dc-16", 16), ("dc-8", 8))
@@ -263,7 +263,7 @@ def share(tree: s.Branch, amps: float, values: dict[str, float]) -> dict[str, fl
     return found
 
 
-SOURCES = {"low": (20.8, 0.72), "nominal": (25.0, 0.25), "high": (29.2, 0.17)}
+SOURCES = {"low": (20.8, 1.55), "nominal": (25.0, 1.15), "high": (29.2, 0.9)}
 
 
 def carried(wiring: s.Wiring, corner: str) -> dict[str, float]:
@@ -299,7 +299,7 @@ def solve(
         for name, el in names.items()
     }
     return s.CircuitResult(
-        circuit.name, total, readings, flow, flow, 29.2 / (0.17 + sum(lead)) if known else None,
+        circuit.name, total, readings, flow, flow, 29.2 / (0.9 + sum(lead)) if known else None,
         0.008, 0.02, "test-current", results,
     )  # fmt: skip
 
@@ -339,8 +339,8 @@ def schedule(f: Field) -> tuple[s.Schedule, tuple[s.Instant, ...]]:
 
 
 def instant(f: Field, at_us: int, supply: str, names: list[str]) -> s.Instant:
-    """The load of one moment: twelve amperes for each circuit, shorted."""
-    load = Range(3.0 * len(names), 4.0 * len(names), 12.0 * len(names))
+    """The load of one moment: twenty-five amperes for each circuit, shorted."""
+    load = Range(3.0 * len(names), 4.0 * len(names), 25.0 * len(names))
     rails = sorted({f.addresses[name].rail for name in names})
     rows = tuple(
         s.RailLoad(rail, load, sum(f.addresses[n].rail == rail for n in names)) for rail in rails

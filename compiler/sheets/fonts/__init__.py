@@ -9,6 +9,7 @@ face lacks falls back to these two.
 from __future__ import annotations
 
 import struct
+import unicodedata
 from functools import cache
 from pathlib import Path
 
@@ -51,3 +52,26 @@ def _groups(font: bytes, start: int) -> list[int]:
         first, last, _ = struct.unpack_from(">LLL", font, start + 16 + 12 * number)
         found.extend(range(first, last + 1))
     return found
+
+
+def undrawable(text: str) -> set[str]:
+    """The characters of `text` that no face of the sheets can draw, or that draw nothing at all.
+
+    Plain ASCII costs nothing; the fonts are read only where something else is met.
+    """
+    strange = {character for character in set(text) if not " " <= character <= "~"}
+    if not strange:
+        return strange
+    return {character for character in strange if ord(character) not in coverage() or is_control(character)}
+
+
+def is_control(character: str) -> bool:
+    """Whether a character draws nothing and may disturb what stands beside it.
+
+    Control, format (among them those that turn the reading direction), surrogate and
+    private characters, and separators of lines and paragraphs (Unicode general categories).
+    """
+    return unicodedata.category(character) in _UNSEEN
+
+
+_UNSEEN = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})

@@ -12,6 +12,11 @@ from compiler.sheets import fonts
 FOLDER = Path(__file__).parent
 STANDARD = "ua-1"  # PDF/UA-1 (ISO 14289-1): tagged, titled, every drawing with words beside it
 
+LONGEST_WORD = 12  # characters that surely fit a narrow column in one line
+LONGEST_TEXT = 240  # characters in one cell: a row must never outgrow its page
+_MAY_BREAK = "\u200b"
+_UNKNOWN = "\ufffd"
+
 
 def press(template: str, data: Mapping[str, object]) -> bytes:
     """Typeset `template` (a file name in this folder) with `data`, which it reads as a JSON file.
@@ -25,14 +30,53 @@ def press(template: str, data: Mapping[str, object]) -> bytes:
     files: dict[str, bytes] = {
         "main": _source(template),
         "common.typ": _source("common.typ"),
-        "data.json": json.dumps(data, ensure_ascii=False, sort_keys=True).encode("utf-8"),
+        "data.json": json.dumps(settable(data), ensure_ascii=False, sort_keys=True).encode("utf-8"),
     }
-    compiler = typst.Compiler(
-        input=files, font_paths=[str(fonts.FOLDER)], ignore_system_fonts=True
-    )
+    compiler = typst.Compiler(input=files, font_paths=[str(fonts.FOLDER)], ignore_system_fonts=True)
     return bytes(compiler.compile(format="pdf", pdf_standards=[STANDARD]))
 
 
 @cache
 def _source(name: str) -> bytes:
     return (FOLDER / name).read_bytes()
+
+
+def settable(value: object) -> object:
+    """`value` with every text in it made fit for paper: see `settable_text`. Keys stay."""
+    if isinstance(value, str):
+        return settable_text(value)
+    if isinstance(value, Mapping):
+        return {key: settable(item) for key, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [settable(item) for item in value]
+    return value
+
+
+@cache
+def settable_text(text: str) -> str:
+    """A text that can be set: nothing unseen, nothing undrawable, nothing without end.
+
+    White space becomes a space; what no face can draw becomes a replacement character that
+    is seen to be one; a very long text is cut and says so; long words get places to break.
+    """
+    plain = " ".join(text.split())
+    for character in fonts.undrawable(plain):
+        plain = plain.replace(character, _UNKNOWN)
+    if len(plain) > LONGEST_TEXT:
+        plain = f"{plain[:LONGEST_TEXT]}… [cut here: {len(plain) - LONGEST_TEXT} more characters]"
+    return " ".join(_breakable(word) for word in plain.split(" "))
+
+
+def _breakable(word: str) -> str:
+    """A long word with places to break: after its own joints, and inside what has none."""
+    if len(word) <= LONGEST_WORD:
+        return word
+    broken: list[str] = []
+    since = 0
+    for character in word:
+        since += 1
+        broken.append(character)
+        if character in "-._/" or since >= LONGEST_WORD:
+            broken.append(_MAY_BREAK)
+            since = 0
+    return "".join(broken)

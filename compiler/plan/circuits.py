@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from compiler.model.quantities import Range
-from compiler.model.solved import CircuitResult, Element, MatchResult, Reading, Solved
+from compiler.model.solved import CircuitResult, Element, MatchResult, Reading, Solved, Wiring
 from compiler.model.types import Circuit, Group
 from compiler.plan.notes import Notes
 from compiler.plan.numbers import given, number, result, seconds
 from compiler.plan.order import natural, natural_key
 from compiler.plan.power import supply_of
-from compiler.plan.shape import shape
+from compiler.plan.shape import shape, walked
 
 Json = dict[str, object]
 
@@ -51,7 +51,7 @@ def index(solved: Solved, order: Sequence[int]) -> Index:
             _raise(made.supply, name, instant.supply_a, new)
             _raise(made.rail, name, by_rail.get(address.rail) if address else None, new)
     for alive in solved.schedule.alive:
-        span = {
+        span: Json = {
             "cue": alive.cue,
             "from_s": seconds(alive.from_us),
             "to_s": seconds(alive.to_us),
@@ -100,7 +100,8 @@ def _circuit(solved: Solved, circuit: Circuit, found: Index, notes: Notes) -> Js
         "label": _label(solved, circuit),
         "key_effect": circuit.key_effect,
         "devices": natural(_devices(solved, uses)),
-        **_wiring(solved, name),
+        "splices": len(uses),
+        **_wiring(solved.wirings.get(name)),
         **_outcome(outcome),
         "loads": _loads(solved, name, outcome, found),
         "matches": [_match(solved, use, outcome, found) for use in uses],
@@ -134,24 +135,18 @@ def _generic(solved: Solved, use: str) -> bool:
 # --- what it is made of -------------------------------------------------------------------------
 
 
-def _wiring(solved: Solved, name: str) -> Json:
-    wiring = solved.wirings.get(name)
-    elements = list(wiring.elements.values()) if wiring else []
+def _wiring(wiring: Wiring | None) -> Json:
+    """Elements from the rail outward, and the pieces that a crew cuts and joins."""
+    ids = walked(wiring.tree) if wiring else []
+    elements = [wiring.elements[each] for each in ids] if wiring else []
+    lead = elements[0] if elements and elements[0].what == "lead" else None
     return {
         "topology": wiring.topology if wiring else None,
-        "lead": _lead(elements),
+        "lead": {"cable": lead.part, "length_m": number(lead.length_m)} if lead else None,
         "cables": _cables(elements),
-        "splices": sum(element.what == "splice" for element in elements),
         "elements": [_element(element) for element in elements],
         **shape(wiring.tree if wiring else None),
     }
-
-
-def _lead(elements: Sequence[Element]) -> Json | None:
-    for element in elements:
-        if element.what == "lead":
-            return {"cable": element.part, "length_m": number(element.length_m)}
-    return None
 
 
 def _cables(elements: Sequence[Element]) -> list[Json]:

@@ -22,6 +22,19 @@ def shape(branch: Branch | None) -> Json:
     return {"tree": _tree(branch)}
 
 
+def walked(branch: Branch) -> list[str]:
+    """The elements from the channel outward, each branch of a fork after the other."""
+    ids: list[str] = []
+    todo: list[Branch] = [branch]
+    while todo:
+        node = todo.pop()
+        if isinstance(node, str):
+            ids.append(node)
+        else:
+            todo.extend(reversed(node.parts))
+    return ids
+
+
 def depth(branch: Branch) -> int:
     """How many branches lie around the innermost element; 0 for a single element."""
     deepest = 0

@@ -42,5 +42,7 @@ class Touching:
 
 
 def waiver_text(waiver: Json) -> str:
-    """A waiver as it stands on a sheet."""
-    return f"{waiver['rule']} for {waiver['subject']}, because {waiver['because']} ({waiver['by']})"
+    """A waiver as it stands on a sheet: what, why, who answers for it."""
+    rule, subject = waiver["rule"], waiver["subject"]
+    what = f"{subject} loosened" if rule in subject.split() else f"{rule} waived for {subject}"
+    return f"{what}: {waiver['because']} ({waiver['by']})"

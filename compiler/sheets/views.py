@@ -8,7 +8,7 @@ Everything is text ready to print, unless it says otherwise. `views(plan)` gives
     counts     [{what, number}]                things of the show, findings by severity
     findings   [{severity, rule, subject, headline, working, detail, hint, where, waived_by}]
     waivers    [{rule, subject, because, by, text}]
-    limits     [{id, value, unit, source, confidence, waivable, set_by, changed: bool}]
+    limits     [{id, value, unit, source, confidence, waivable, set_by}]
     parts      [{kind, name, facts, source, confidence}]   generic parts say so in `facts`
     wiring     [one sheet per rail, see `compiler.sheets.wiring`]
     load       {rows[], rails[], feeds[], supplies[], waivers[], fingerprint}, see `compiler.sheets.load`
@@ -42,7 +42,7 @@ def views(plan: Mapping[str, Any]) -> Json:
         "counts": _counts(clean),
         "findings": [_finding(finding) for finding in clean["findings"]],
         "waivers": [{**w, "text": text} for w, text in zip(clean["waivers"], told, strict=True)],
-        "limits": [_limit(limit, clean["rules"]["name"]) for limit in clean["rules"]["limits"]],
+        "limits": [_limit(limit) for limit in clean["rules"]["limits"]],
         "parts": _parts(clean),
         "wiring": wiring.sheets(clean),
         "load": load.table(clean),
@@ -106,7 +106,7 @@ def _finding(finding: Json) -> Json:
     }
 
 
-def _limit(limit: Json, rules: str) -> Json:
+def _limit(limit: Json) -> Json:
     return {
         "id": limit["id"],
         "value": exact(limit["value"]),
@@ -115,7 +115,6 @@ def _limit(limit: Json, rules: str) -> Json:
         "confidence": limit["confidence"] or NOT_STATED,
         "waivable": "yes" if limit["waivable"] else "no",
         "set_by": limit["set_by"],
-        "changed": limit["set_by"] != rules,
     }
 
 

@@ -94,9 +94,9 @@ LIMITS = {
     limit.id: limit
     for limit in (
         t.Limit("margin", 1.5, "1", "29 CFR 1926.906, read as a floor", "invented", True, "strict"),
-        t.Limit("test-current", 0.02, "A", "the show itself", "invented", False, "show"),
+        t.Limit("test-current", 0.02, "A", "the show itself", "invented", False, "the show"),
         t.Limit("test-fraction", 0.2, "1", "invented for the sample", "invented", False, "strict"),
-        t.Limit("chase-step", 2.5, "s", "invented for the sample", "invented", True, "show"),
+        t.Limit("chase-step", 2.5, "s", "invented for the sample", "invented", True, "the lead"),
         t.Limit("spare-share", 0.1, "1", "common practice", "from memory", True, "strict"),
         t.Limit("spare-least", 2.0, "1", "common practice", "from memory", True, "strict"),
     )
@@ -383,7 +383,7 @@ def model(f: Field) -> t.Model:
         t.Note("Nobody on the quay wall after 21:40", ""),
     )
     because = "the run is nine comets wide and reads as one"
-    waivers = (t.Waiver("chase-step", "limits", because, "the lead"),)
+    waivers = (t.Waiver("chase-step", "limit chase-step", because, "the lead"),)
     return t.Model(
         head, t.RuleSet("strict", "2027-01-01", LIMITS), MATCHES, CABLES, BATTERIES, MODULES,
         EFFECTS, POSITIONS, supplies, RAILS, f.devices, f.uses, f.circuits, tuple(f.cues), notes,

@@ -18,10 +18,12 @@ _MAY_BREAK = "\u200b"
 _UNKNOWN = "\ufffd"
 
 
-def press(template: str, data: Mapping[str, object]) -> bytes:
+def press(
+    template: str, data: Mapping[str, object], drawings: Mapping[str, int] | None = None
+) -> bytes:
     """Typeset `template` (a file name in this folder) with `data`, which it reads as a JSON file.
 
-    The data never becomes markup. System fonts and the clock are left out, so the same
+    `drawings` maps SVG text to the number by which the data speak of it. The data never becomes markup. System fonts and the clock are left out, so the same
     data give the same bytes. Every document gets a compiler of its own: a shared one keeps
     all pages it ever made in memory.
     """
@@ -31,8 +33,14 @@ def press(template: str, data: Mapping[str, object]) -> bytes:
         "main": _source(template),
         "common.typ": _source("common.typ"),
         "data.json": json.dumps(settable(data), ensure_ascii=False, sort_keys=True).encode("utf-8"),
+        **{f"drawing-{n}.svg": svg.encode("utf-8") for svg, n in (drawings or {}).items()},
     }
-    compiler = typst.Compiler(input=files, font_paths=[str(fonts.FOLDER)], ignore_system_fonts=True)
+    compiler = typst.Compiler(
+        input=files,
+        root=str(FOLDER),
+        font_paths=[str(fonts.FOLDER)],
+        ignore_system_fonts=True,
+    )
     return bytes(compiler.compile(format="pdf", pdf_standards=[STANDARD]))
 
 

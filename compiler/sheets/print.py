@@ -1,0 +1,192 @@
+"""The printed sheets: what `compiler.sheets.views` says is on them, set as PDF.
+
+Everything on a sheet is black on white and in words or numbers. The sizes below are the
+least at which a line is read at arm's length by headlamp and a box filled in by a gloved
+hand (common practice; no standard was found that sets them).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from compiler.sheets import fonts
+from compiler.sheets.typ import press
+from compiler.sheets.views import views
+
+Json = dict[str, Any]
+
+TYPE_PT = {
+    "body": 9.0,
+    "head": 9.0,
+    "caution": 10.0,
+    "label": 11.0,
+    "reading": 11.0,
+    "page": 12.0,
+    "title": 13.0,
+    "time": 14.0,
+    "channel": 18.0,
+    "banner": 16.0,
+    "huge": 60.0,
+    "huge_turned": 28.0,
+    "huge_floor": 20.0,
+}
+WRITING_BOX_MM = 11.0
+PAPERS_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1 size A
+OHM = "Ω"
+
+
+def print_pdf(
+    plan: Mapping[str, Any], paper: str, progress: Callable[[str], None] | None = None
+) -> dict[str, bytes]:
+    """All printed documents of a plan: file name to the bytes of its PDF.
+
+    `paper` is ``a4`` or ``us-letter``; another raises `KeyError`. `progress` is told the
+    name of each file before it is set. The same plan gives the same bytes.
+    """
+    told = progress or (lambda _: None)
+    made: dict[str, bytes] = {}
+    for name, template, data, drawings in _documents(views(plan), paper):
+        told(name)
+        made[name] = press(template, data, drawings)
+    return made
+
+
+def missing_glyphs(plan: Mapping[str, Any]) -> list[str]:
+    """What of the plan's texts can't be printed: ``title Lantern 漢: 漢 (U+6F22)``; sorted, each once.
+
+    On paper such a character becomes a replacement mark; the names stay whole in the plan.
+    """
+    return sorted(set(_undrawable(plan, "plan")))
+
+
+def _undrawable(value: object, key: str) -> Iterator[str]:
+    if isinstance(value, str):
+        for character in fonts.undrawable(value) if value.isprintable() is False or not value.isascii() else ():
+            yield f"{key} {value}: {character} (U+{ord(character):04X})"
+    elif isinstance(value, Mapping):
+        for name, item in value.items():
+            yield from _undrawable(item, str(name))
+    elif isinstance(value, (list, tuple)):
+        for item in value:
+            yield from _undrawable(item, key)
+
+
+# --- documents ----------------------------------------------------------------------------------
+
+_Document = tuple[str, str, Json, dict[str, int]]
+
+
+def _documents(shown: Json, paper: str) -> Iterator[_Document]:
+    """File name, template, data and drawings of each document."""
+    if shown["wiring"]:
+        drawings: dict[str, int] = {}
+        sheets = [_wiring(sheet, shown, drawings) for sheet in shown["wiring"]]
+        yield _document("wiring-sheets", "wiring.typ", shown, paper, sheets, drawings)
+    yield _document("load-table", "load.typ", shown, paper, [_load(shown)], {}, turned=True)
+    yield _document("cue-sheet", "cues.typ", shown, paper, [_cues(shown)], {})
+
+
+def _document(
+    name: str,
+    template: str,
+    shown: Json,
+    paper: str,
+    sheets: list[Json],
+    drawings: dict[str, int],
+    *,
+    turned: bool = False,
+) -> _Document:
+    width, height = PAPERS_MM[paper]
+    data = {
+        "type_pt": {**TYPE_PT, "huge": TYPE_PT["huge_turned"]} if turned else TYPE_PT,
+        "writing_box_mm": WRITING_BOX_MM,
+        "paper": {"width_mm": height, "height_mm": width}
+        if turned
+        else {"width_mm": width, "height_mm": height},
+        "ohm": OHM,
+        "doc": _facts(shown, name.replace("-", " ")),
+        "sheets": sheets,
+    }
+    return f"{name}-{paper}.pdf", template, data, drawings
+
+
+def _facts(shown: Json, document: str) -> Json:
+    """What is the same on every page of a document."""
+    head = shown["head"]
+    return {
+        "document": document,
+        "title": head["title"],
+        "revision": head["revision"],
+        "zero": head["zero"],
+        "rules": head["rules"],
+        "fingerprint": head["fingerprint"],
+        "standing": " ".join(shown["cautions"]["standing"]),
+        "banner": _banner(shown),
+    }
+
+
+def _banner(shown: Json) -> str:
+    """A plan with errors may be printed to be looked at, never to be worked from."""
+    errors = sum(f["severity"] == "error" and not f["waived_by"] for f in shown["findings"])
+    if not errors:
+        return ""
+    return f"Not for the field: {errors} {'error' if errors == 1 else 'errors'} found in this plan"
+
+
+def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of: Json) -> Json:
+    return {
+        "kind": kind,
+        "what": what,
+        "name": name,
+        "under": under,
+        "cautions": cautions,
+        "fingerprint": of["fingerprint"],
+        "remarks": [
+            {"word": "missing", "lines": [of["missing"]] if of.get("missing") else []},
+            {"word": "waived", "lines": of["waivers"]},
+            {"word": "note", "lines": of.get("notes", [])},
+        ],
+    }
+
+
+# --- sheets -------------------------------------------------------------------------------------
+
+
+def _wiring(sheet: Json, shown: Json, drawings: dict[str, int]) -> Json:
+    under = f"{sheet['type']} at {sheet['position']}, fed by {sheet['feed']}, supply {sheet['supply']}"
+    rows = [_drawn(row, drawings) for row in sheet["rows"]]
+    return {
+        **_sheet("Wiring sheet", "rail", sheet["rail"], under, shown["cautions"]["wiring"], sheet),
+        "rows": rows,
+    }
+
+
+def _drawn(row: Json, drawings: dict[str, int]) -> Json:
+    """A row with its pictogram's number; rows drawn alike share one drawing."""
+    number = drawings.setdefault(row["pictogram"], len(drawings)) if row["pictogram"] else None
+    return {**row, "pictogram": number, "channel": str(row["channel"])}
+
+
+def _load(shown: Json) -> Json:
+    load = shown["load"]
+    under = f"Limits: {shown['head']['rules']}"
+    return {
+        **_sheet("Channel load table", "every rail", "Loads", under, shown["cautions"]["load"], load),
+        "rows": load["rows"],
+        "shared": [
+            {"title": "Rails", "rows": load["rails"]},
+            {"title": "Feeds", "rows": load["feeds"]},
+            {"title": "Supplies", "rows": load["supplies"]},
+        ],
+        "unplaced": shown["unplaced"],
+    }
+
+
+def _cues(shown: Json) -> Json:
+    cues = shown["cues"]
+    under = "Times are show time, counted from zero."
+    return {
+        **_sheet("Cue sheet", "every rail", "Cues", under, shown["cautions"]["cues"], cues),
+        "rows": cues["rows"],
+    }

@@ -1,193 +1,183 @@
 """The rules: one file each, and the one place that runs them.
 
 A rule looks at solved values and nothing else, and names the entity it is about; places are looked
-up last. Rules without a check are raised by earlier rooms; their files are their manual pages.
-A new rule is its file, its two samples, and its two lines here.
+up last. Rules that earlier rooms raise have no check; their files are their manual pages.
+A new rule is its file, its two samples, and its line here.
+
+Files are imported when a rule is run or asked for: seventy imports are a tenth of a small check.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
+from importlib import import_module
 
-from compiler.checks import (
-    bad_file,
-    bad_number,
-    bad_time,
-    channel_overload,
-    channel_unknown,
-    channel_used_twice,
-    chase_step,
-    circuit_fired_twice,
-    circuit_resistance,
-    cue_unwired,
-    driver_short,
-    duplicate_name,
-    duplicate_property,
-    empty_range,
-    feed_cycle,
-    feed_overload,
-    fired_before_zero,
-    firing_current,
-    firing_impulse,
-    fuse_missing,
-    fuse_overload,
-    glyph_missing,
-    key_effect_one_feed,
-    lead_out_of_reach,
-    limit_loosened,
-    list_mismatch,
-    look_alike_name,
-    makers_data_missing,
-    match_unwired,
-    match_wired_twice,
-    missing_cable_data,
-    missing_firing_data,
-    missing_module_data,
-    missing_no_fire,
-    missing_property,
-    missing_unit,
-    missing_value,
-    mixed_matches,
-    nested_too_deep,
-    never_fired,
-    no_free_channel,
-    not_computed,
-    not_utf8,
-    out_of_range,
-    pasted_twice,
-    rail_overload,
-    rail_recovery,
-    rail_unfed,
-    stray_character,
-    supply_missing_data,
-    supply_overload,
-    test_current,
-    test_current_unknown,
-    test_fault,
-    text_after_brace,
-    too_many,
-    too_many_at_once,
-    unclosed_bracket,
-    unclosed_text,
-    unexpected_value,
-    unknown_limit,
-    unknown_name,
-    unknown_property,
-    unknown_rules,
-    unknown_statement,
-    unknown_unit,
-    unmatched_bracket,
-    use_cycle,
-    use_missing,
-    use_outside,
-    wrong_dimension,
-)
 from compiler.checks.rule import HEADINGS, Rule
 from compiler.model.solved import Solved
 from grammar.findings import Finding
 
-__all__ = ["HEADINGS", "RULES", "Rule", "manual", "run_checks", "severity_of"]
+__all__ = [
+    "CHECKED",
+    "HEADINGS",
+    "RAISED",
+    "RULES",
+    "Rule",
+    "manual",
+    "run_checks",
+    "severity_of",
+    "without_echoes",
+]
 
-RULES: tuple[Rule, ...] = (
-    bad_file.RULE,
-    not_utf8.RULE,
-    stray_character.RULE,
-    unclosed_text.RULE,
-    unclosed_bracket.RULE,
-    unmatched_bracket.RULE,
-    text_after_brace.RULE,
-    nested_too_deep.RULE,
-    unknown_statement.RULE,
-    unknown_property.RULE,
-    unknown_name.RULE,
-    duplicate_name.RULE,
-    duplicate_property.RULE,
-    look_alike_name.RULE,
-    empty_range.RULE,
-    wrong_dimension.RULE,
-    missing_unit.RULE,
-    unknown_unit.RULE,
-    bad_number.RULE,
-    bad_time.RULE,
-    missing_value.RULE,
-    unexpected_value.RULE,
-    missing_property.RULE,
-    list_mismatch.RULE,
-    out_of_range.RULE,
-    too_many.RULE,
-    glyph_missing.RULE,
-    use_missing.RULE,
-    use_cycle.RULE,
-    use_outside.RULE,
-    limit_loosened.RULE,
-    unknown_limit.RULE,
-    unknown_rules.RULE,
-    no_free_channel.RULE,
-    not_computed.RULE,
-    missing_firing_data.RULE,
-    missing_no_fire.RULE,
-    missing_module_data.RULE,
-    missing_cable_data.RULE,
-    supply_missing_data.RULE,
-    fuse_missing.RULE,
-    test_current_unknown.RULE,
-    makers_data_missing.RULE,
-    rail_unfed.RULE,
-    feed_cycle.RULE,
-    match_wired_twice.RULE,
-    match_unwired.RULE,
-    mixed_matches.RULE,
-    channel_unknown.RULE,
-    channel_used_twice.RULE,
-    lead_out_of_reach.RULE,
-    key_effect_one_feed.RULE,
-    cue_unwired.RULE,
-    never_fired.RULE,
-    circuit_fired_twice.RULE,
-    pasted_twice.RULE,
-    chase_step.RULE,
-    fired_before_zero.RULE,
-    rail_recovery.RULE,
-    too_many_at_once.RULE,
-    test_current.RULE,
-    test_fault.RULE,
-    channel_overload.RULE,
-    driver_short.RULE,
-    rail_overload.RULE,
-    feed_overload.RULE,
-    supply_overload.RULE,
-    fuse_overload.RULE,
-    firing_current.RULE,
-    firing_impulse.RULE,
-    circuit_resistance.RULE,
+RAISED = (
+    "bad-file",
+    "not-utf8",
+    "stray-character",
+    "unclosed-text",
+    "unclosed-bracket",
+    "unmatched-bracket",
+    "text-after-brace",
+    "nested-too-deep",
+    "unknown-statement",
+    "unknown-property",
+    "unknown-name",
+    "duplicate-name",
+    "duplicate-property",
+    "look-alike-name",
+    "same-place",
+    "empty-range",
+    "wrong-dimension",
+    "missing-unit",
+    "unknown-unit",
+    "bad-number",
+    "bad-time",
+    "missing-value",
+    "unexpected-value",
+    "missing-property",
+    "list-mismatch",
+    "out-of-range",
+    "too-many",
+    "glyph-missing",
+    "use-missing",
+    "use-cycle",
+    "use-outside",
+    "limit-loosened",
+    "unknown-limit",
+    "unknown-rules",
+    "no-free-channel",
 )
-"""In the order of the work: reading, words, values, files, data, wiring, time, loads, firing."""
+"""Slugs of rules that earlier rooms raise: reading, words, values, files, limits, addresses."""
 
-_BY_SLUG = {rule.slug: rule for rule in RULES}
+CHECKED = (
+    "not-computed",
+    "missing-firing-data",
+    "missing-no-fire",
+    "missing-module-data",
+    "missing-cable-data",
+    "supply-missing-data",
+    "fuse-missing",
+    "test-current-unknown",
+    "makers-data-missing",
+    "rail-unfed",
+    "feed-cycle",
+    "match-wired-twice",
+    "match-unwired",
+    "mixed-matches",
+    "channel-unknown",
+    "channel-used-twice",
+    "lead-out-of-reach",
+    "key-effect-one-feed",
+    "cue-unwired",
+    "never-fired",
+    "circuit-fired-twice",
+    "pasted-twice",
+    "chase-step",
+    "fired-before-zero",
+    "rail-recovery",
+    "too-many-at-once",
+    "test-current",
+    "test-fault",
+    "channel-overload",
+    "driver-short",
+    "rail-overload",
+    "feed-overload",
+    "supply-overload",
+    "fuse-overload",
+    "firing-current",
+    "firing-impulse",
+    "circuit-resistance",
+)
+"""Slugs of rules with a check, in the order they run: data, wiring, time, loads, firing."""
+
+
+_LISTS_ALL = "missing-firing-data"
+_REASONS = frozenset(
+    (_LISTS_ALL, "missing-module-data", "supply-missing-data", "rail-unfed", "feed-cycle")
+)
+"""Rules that say why something could not be computed."""
+
+
+@cache
+def _rule(slug: str) -> Rule:
+    """The rule of a known slug, from its file."""
+    found: Rule = import_module(f"compiler.checks.{slug.replace('-', '_')}").RULE
+    return found
+
+
+def _known(slug: str) -> bool:
+    return slug in RAISED or slug in CHECKED
+
+
+def __getattr__(name: str) -> tuple[Rule, ...]:
+    """`RULES`: all rules, raised ones first. Built when asked for."""
+    if name == "RULES":
+        return tuple(_rule(slug) for slug in RAISED + CHECKED)
+    raise AttributeError(name)
 
 
 def severity_of(slug: str) -> str:
     """``error``, ``warning`` or ``note``. Raises `KeyError` for a slug that is no rule: a bug."""
-    return _BY_SLUG[slug].severity
+    if not _known(slug):
+        raise KeyError(slug)
+    return _rule(slug).severity
 
 
 def manual(slug: str) -> str | None:
     """The manual page of a rule; None for a slug that is no rule."""
-    found = _BY_SLUG.get(slug)
-    return None if found is None else found.manual
+    return _rule(slug).manual if _known(slug) else None
 
 
 def run_checks(solved: Solved, earlier: tuple[Finding, ...] = ()) -> tuple[Finding, ...]:
-    """All findings of the rules with a check, severities set, in the order of `RULES`.
+    """All findings of the rules with a check, severities set, in the order of `CHECKED`.
 
-    `earlier`: what the rooms before found. A thing they reported already is not reported again as
-    not computed.
+    `earlier`: what the rooms before found. Where they said `not-computed`, the rule of that name,
+    which looks for holes that nobody reported, holds its tongue.
     """
-    told = {finding.at for finding in earlier if isinstance(finding.at, str)}
+    told = any(finding.rule == "not-computed" for finding in earlier)
     return tuple(
         replace(finding, severity=rule.severity)
-        for rule in RULES
-        if rule.check is not None
-        for finding in rule.check(solved)
-        if rule.slug != "not-computed" or finding.at not in told
+        for rule in map(_rule, CHECKED)
+        for finding in (rule.check(solved) if rule.check is not None else ())
+        if not (told and rule.slug == "not-computed")
+    )
+
+
+def without_echoes(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Findings less those that repeat a better one about the same thing.
+
+    `not-computed` gives way to the rule that says what is missing; of two `missing-firing-data` about
+    one match type the later one, which lists everything, stays.
+    """
+    reasons = {
+        place
+        for finding in findings
+        if finding.rule in _REASONS
+        for place in (finding.at, *(related.at for related in finding.related))
+    }
+    last = {one.at: index for index, one in enumerate(findings) if one.rule == _LISTS_ALL}
+    return tuple(
+        finding
+        for index, finding in enumerate(findings)
+        if not (finding.rule == "not-computed" and finding.at in reasons)
+        and not (finding.rule == _LISTS_ALL and last[finding.at] != index)
     )

@@ -13,7 +13,7 @@ Limit and source
     `channel-limit` of the module, as its maker states it. Equal to the limit passes.
 
 Breaks it
-    module weak-4 { channels 4; channel-limit 2 A; }
+    module weak-4 { channels 4; channel-limit 2 A }
     rail A of weak-4 at Q1 { feed Pack-1 }
     circuit Row on A.1 { lead 5 m of zip-14; parallel D1, D2, D3, D4, D5, D6 }
 

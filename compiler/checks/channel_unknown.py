@@ -12,10 +12,10 @@ Limit and source
 
 Breaks it
     rail A of dc-16 at Q1 { feed Pack-1 }
-    circuit First on A.17 { lead 5 m of zip-18; single D1 }
+    circuit First on A.17 { lead 5 m of zip-18; series D1 }
 
 Keeps it
-    circuit First on A.16 { lead 5 m of zip-18; single D1 }
+    circuit First on A.16 { lead 5 m of zip-18; series D1 }
 """
 
 from __future__ import annotations

@@ -11,12 +11,12 @@ Limit and source
     One. Never waived. Matches that fire together belong in one circuit, written as such.
 
 Breaks it
-    circuit First on A.1 { lead 5 m of zip-18; single D1 }
-    circuit Second on A.1 { lead 5 m of zip-18; single D2 }
+    circuit First on A.1 { lead 5 m of zip-18; series D1 }
+    circuit Second on A.1 { lead 5 m of zip-18; series D2 }
 
 Keeps it
-    circuit First on A.1 { lead 5 m of zip-18; single D1 }
-    circuit Second on A.2 { lead 5 m of zip-18; single D2 }
+    circuit First on A.1 { lead 5 m of zip-18; series D1 }
+    circuit Second on A.2 { lead 5 m of zip-18; series D2 }
 """
 
 from __future__ import annotations

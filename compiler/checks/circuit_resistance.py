@@ -12,7 +12,7 @@ Limit and source
     `circuit` of the module, as its maker states it. Equal to either end passes.
 
 Breaks it
-    module short-8 { channels 8; circuit 1 .. 20 ohm; }
+    module short-8 { channels 8; circuit 1 .. 20 ohm }
     rail A of short-8 at Q1 { feed Pack-1 }
     circuit String on A.1 { lead 60 m of zip-18; series D1, D2, D3, D4, D5, D6, D7, D8, D9, D10, D11, D12 }
 
@@ -31,6 +31,12 @@ from compiler.model.solved import CircuitResult, Element, Solved, Wiring
 from compiler.model.types import Module
 from grammar.findings import Finding, Related
 
+_MEND = {
+    True: "Put fewer matches in the string, write a heavier or shorter lead, or use a module with a "
+    "wider `circuit` range",
+    False: "Write a longer or thinner lead, put fewer branches in parallel, or use a module with a "
+    "wider `circuit` range",
+}
 _ORDER = ("lead", "segment", "splice", "leg", "bridge")
 
 
@@ -72,11 +78,6 @@ def _finding(solved: Solved, result: CircuitResult, module: Module, high: bool) 
     wiring = solved.wirings.get(result.name)
     total = _sum_words(wiring, high)
     address = solved.addresses[result.name]
-    mend = (
-        "Put fewer matches in the string, write a heavier or shorter lead, or use a module with a wider `circuit` range"
-        if high
-        else "Write a longer or thinner lead, put fewer branches in parallel, or use a module with a wider `circuit` range"
-    )
     return Finding(
         "circuit-resistance",
         f"{result.name} measures {'up to' if high else 'as little as'} {shown}, module {module.name} "
@@ -86,7 +87,7 @@ def _finding(solved: Solved, result: CircuitResult, module: Module, high: bool) 
         values={"resistance_ohm": ohm, "limit_ohm": end},
         working=f"{total + ' = ' if total else ''}{shown}, limit {limit}",
         detail=part_words("module", module.name, module.origin) + _most(wiring, result),
-        hint=f"{mend}. {FIELD}",
+        hint=f"{_MEND[high]}. {FIELD}",
         related=(Related(f"rail:{address.rail}", "the rail"),),
     )
 

@@ -4,20 +4,20 @@ Protects from
     A cue that the operator presses and that lights nothing.
 
 How it is computed
-    Every circuit or device that a cue names must be a circuit with wiring and matches. A circuit
-    that got no channel is reported by `no-free-channel`.
+    Every circuit or device that a cue names must be wired: a circuit with matches, or a device whose
+    matches are in one. A circuit that got no channel is reported by `no-free-channel`.
 
 Limit and source
     None may be left over.
 
 Breaks it
-    effect flag { kind other }
-    device Banner of flag at Q1
-    cue 1 at 0:10.0 Banner "it has no match, so nothing wires it"
+    falls Curtain of silver-gerb at Q1 { count 12 every 1 m; matches 4 }
+    cue 1 at 0:10.0 Curtain "nothing wires it"
 
 Keeps it
-    device Banner of comet-gold at Q1
-    cue 1 at 0:10.0 Banner
+    falls Curtain of silver-gerb at Q1 { count 12 every 1 m; matches 4 }
+    circuit Curtain-A on A.1 { lead 5 m of zip-14; series Curtain.1..4 }
+    cue 1 at 0:10.0 Curtain-A
 """
 
 from __future__ import annotations
@@ -35,10 +35,7 @@ def _why(solved: Solved, name: str) -> str | None:
     """Why a cue can't fire `name`; None where it can."""
     circuit = solved.model.circuits.get(name)
     if circuit is None:
-        device = solved.model.devices.get(name)
-        if device is not None and not device.matches:
-            return "has no match"
-        return "is in no circuit of its own"
+        return "is wired in no circuit"
     if next(members(circuit.wiring), None) is None:
         return "has no match"
     return None
@@ -54,8 +51,8 @@ def _finding(solved: Solved, cue: Cue, name: str, why: str) -> Finding:
         subject=f"cue {cue.number}",
         values={"cue": cue.number, "name": name},
         detail="The cue would light nothing.",
-        hint=f"Wire it: `circuit {name} {{ lead 10 m; single … }}`, give its effect a `match`, or "
-        f"take it out of cue {cue.number}.",
+        hint=f"Wire it, as in `circuit {name}-A {{ lead 10 m; series {name} }}`, or take it out of "
+        f"cue {cue.number}.",
         related=(Related(f"{kind}:{name}", "it is made here"),) if known else (),
     )
 

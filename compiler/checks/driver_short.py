@@ -13,12 +13,12 @@ Limit and source
     `channel-limit` of the module, as its maker states it. Equal to the limit passes.
 
 Breaks it
-    module weak-4 { channels 4; channel-limit 8 A; }
+    module weak-4 { channels 4; channel-limit 8 A }
     rail A of weak-4 at Q1 { feed Pack-1 }
-    circuit Near on A.1 { lead 2 m of zip-14; single D1 }
+    circuit Near on A.1 { lead 2 m of zip-14; series D1 }
 
 Keeps it
-    circuit Near on A.1 { lead 40 m of zip-18; single D1 }
+    circuit Near on A.1 { lead 40 m of zip-18; series D1 }
 """
 
 from __future__ import annotations

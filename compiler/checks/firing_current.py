@@ -17,10 +17,10 @@ Limit and source
     the state after one match has fired already.
 
 Breaks it
-    circuit Long on A.1 { lead 400 m of bell-24; single D1 }
+    circuit Long on A.1 { lead 400 m of bell-24; series D1 }
 
 Keeps it
-    circuit Long on A.1 { lead 400 m of zip-14; single D1 }
+    circuit Long on A.1 { lead 400 m of zip-14; series D1 }
 """
 
 from __future__ import annotations

@@ -7,7 +7,8 @@ Protects from
 How it is computed
     Impulse = least current² × the shorter of the module's shortest pulse and the match's function
     time. It counts only while the current stays at or above the firing current: a peak below
-    it is worth nothing, whatever its integral. Reported once per circuit, at its weakest match.
+    it is worth nothing, whatever its integral. Such a match is reported by `firing-current` and not
+    said again. Reported once per circuit, at its weakest match.
 
 Limit and source
     The upper end of `impulse` of the match: the least sensitive one fires. Function time: `function`
@@ -31,8 +32,10 @@ from grammar.findings import Finding, Related
 
 
 def _share(match: MatchResult) -> float | None:
-    """Least impulse as a share of what is required; None where either is unknown."""
+    """Least impulse as a share of what is required; None where unknown or told by current."""
     if match.impulse_a2s is None or not match.required_a2s:
+        return None
+    if match.current_a is not None and match.current_a.least < (match.required_a or 0.0):
         return None
     return match.impulse_a2s.least / match.required_a2s
 

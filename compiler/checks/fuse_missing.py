@@ -5,8 +5,7 @@ Protects from
     from a fuse that is there but was left out of the sum.
 
 How it is computed
-    Batteries that supplies are made of and that state no `fuse`. Reported once per battery, at the
-    first supply made of it.
+    Batteries that supplies are made of and that state no `fuse`. Reported once per battery.
 
 Limit and source
     Common practice: a fuse close to the battery, smaller than what the cable stands and larger than
@@ -39,13 +38,13 @@ def _check(solved: Solved) -> Iterable[Finding]:
         yield Finding(
             "fuse-missing",
             f"battery {name} states no fuse",
-            at=f"supply:{supplies[0]}",
+            at=f"battery:{name}",
             subject=f"battery {name}",
             values={"battery": name, "supplies": supplies},
             detail=f"Used by {names(supplies)}. What an instant asks of the fuse was not checked.",
             hint=f"Write `fuse 40 A` in battery {name} with the rating that is fitted; fit one where "
             "there is none.",
-            related=(Related(f"battery:{name}", "the battery"),),
+            related=tuple(Related(f"supply:{supply}", "a supply made of it") for supply in supplies[:3]),
         )
 
 

@@ -16,10 +16,10 @@ Breaks it
     position Q1..Q5 from 0 m, 0 m every 10 m
     rail A of dc-16 at Q1 { feed Pack-1 }
     device D1 of comet-gold at Q5
-    circuit First on A.1 { lead 12 m of zip-18; single D1 }
+    circuit First on A.1 { lead 12 m of zip-18; series D1 }
 
 Keeps it
-    circuit First on A.1 { lead 45 m of zip-18; single D1 }
+    circuit First on A.1 { lead 45 m of zip-18; series D1 }
 """
 
 from __future__ import annotations

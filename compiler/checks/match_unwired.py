@@ -5,7 +5,8 @@ Protects from
     live after it.
 
 How it is computed
-    Every match of every device is looked for in the circuits. Reported once per device.
+    Every match of every device is looked for in the circuits. Reported once per device. A device
+    that a cue fires and that is not wired at all is `cue-unwired`.
 
 Limit and source
     None may be left over. A device alone gets a circuit of its own; a row of falls does not, because
@@ -23,7 +24,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from compiler.checks.lookups import members
+from compiler.checks.lookups import fired_circuits, members
 from compiler.checks.rule import rule
 from compiler.checks.words import many, names
 from compiler.model.solved import Solved
@@ -34,9 +35,10 @@ def _check(solved: Solved) -> Iterable[Finding]:
     wired = {
         match for circuit in solved.model.circuits.values() for match in members(circuit.wiring)
     }
+    cued = fired_circuits(solved)
     for device in solved.model.devices.values():
         left = [match for match in device.matches if match not in wired]
-        if not left:
+        if not left or (device.name in cued and device.name not in solved.model.circuits):
             continue
         verb = "is" if len(left) == 1 else "are"
         yield Finding(

@@ -7,7 +7,7 @@ Protects from
 How it is computed
     Match types that circuits use and that lack `bridge`, `impulse`, or the firing current for the way
     they are wired (`alone`, `series`, `parallel`). Matches of no stated type count too. Reported once
-    per type, at the first circuit that uses it.
+    per type.
 
 Limit and source
     No value, no number. Never waived: take a generic match, which is the least favourable class, or
@@ -87,13 +87,13 @@ def _check(solved: Solved) -> Iterable[Finding]:
             yield Finding(
                 "missing-firing-data",
                 f"match {kind} states no {names(missing)}, so its firing can't be checked",
-                at=f"circuit:{circuits[0]}",
+                at=f"match:{kind}",
                 subject=f"match {kind}",
                 values={"match": kind, "missing": missing, "circuits": len(circuits)},
                 detail=f"{many(len(circuits), 'circuit')} use it, first {circuits[0]}.",
                 hint=f"Write the maker's values in match {kind}, as in `{example}`, or use "
                 "`generic-match`.",
-                related=(Related(f"match:{kind}", "the match"),),
+                related=(Related(f"circuit:{circuits[0]}", "used here first"),),
             )
     for circuit, found in untyped(solved):
         yield Finding(

@@ -5,8 +5,8 @@ Protects from
 
 How it is computed
     Modules that rails are made of and that lack `driver`, `channel-limit`, `rail-limit`, `pulse`,
-    `recovery` or `circuit`; what can't be checked without each is said. Reported once per module, at
-    the first rail made of it. `at-once` and `reach` may be missing: a module that states none has
+    `recovery` or `circuit`; what can't be checked without each is said. Reported once per module.
+    `at-once` and `reach` may be missing: a module that states none has
     none.
 
 Limit and source
@@ -54,13 +54,13 @@ def _check(solved: Solved) -> Iterable[Finding]:
         yield Finding(
             "missing-module-data",
             f"module {name} states no {names(list(missing))}",
-            at=f"rail:{rails[0].name}",
+            at=f"module:{name}",
             subject=f"module {name}",
             values={"module": name, "missing": list(missing), "rails": len(rails)},
             detail=f"Not checked on {many(len(rails), 'rail')}: {unknown}.",
             hint=f"Write the maker's values in module {name}, as in "
             f"`{'; '.join(text for _, text in missing.values())}`.",
-            related=(Related(f"module:{name}", "the module"),),
+            related=tuple(Related(f"rail:{rail.name}", "a rail made of it") for rail in rails[:3]),
         )
 
 

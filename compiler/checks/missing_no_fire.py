@@ -4,8 +4,7 @@ Protects from
     A continuity test on a match whose no-fire current nobody knows.
 
 How it is computed
-    Match types that circuits use and that lack `no-fire`. Reported once per type, at the first circuit
-    that uses it.
+    Match types that circuits use and that lack `no-fire`. Reported once per type.
 
 Limit and source
     A fifth of no-fire bounds the test current (WAC 212-17-317(6)); without it there is no bound.
@@ -40,13 +39,13 @@ def _check(solved: Solved) -> Iterable[Finding]:
         yield Finding(
             "missing-no-fire",
             f"match {kind} states no no-fire current, so no test of it is known to be safe",
-            at=f"circuit:{circuits[0]}",
+            at=f"match:{kind}",
             subject=f"match {kind}",
             values={"match": kind, "circuits": len(circuits)},
             detail=f"{many(len(circuits), 'circuit')} use it, first {circuits[0]}.",
             hint=f"Write the maker's value in match {kind}, as in `no-fire 0.18 A`. Until it is "
             "known nobody tests those circuits.",
-            related=(Related(f"match:{kind}", "the match"),),
+            related=(Related(f"circuit:{circuits[0]}", "used here first"),),
         )
 
 

@@ -18,8 +18,8 @@ Breaks it
     circuit Pair on A.1 { lead 5 m of zip-18; series D1, D2 }
 
 Keeps it
-    circuit First on A.1 { lead 5 m of zip-18; single D1 }
-    circuit Second on A.2 { lead 5 m of zip-18; single D2 }
+    circuit First on A.1 { lead 5 m of zip-18; series D1 }
+    circuit Second on A.2 { lead 5 m of zip-18; series D2 }
 """
 
 from __future__ import annotations

@@ -4,17 +4,17 @@ Protects from
     Something loaded and wired that no cue lights: it stands live in the field after the show.
 
 How it is computed
-    Circuits that no cue names. Its firing current at an instant is not computed, because it has no
-    instant; its resistance, test current and driver are.
+    Circuits that no cue names. Its firing current is checked as if it were alone on
+    its supply; no instant is checked with it.
 
 Limit and source
     None may be left over. A warning, so that lines can be checked before their cues are written.
 
 Breaks it
-    circuit First on A.1 { lead 5 m of zip-18; single D1 }
+    circuit First on A.1 { lead 5 m of zip-18; series D1 }
 
 Keeps it
-    circuit First on A.1 { lead 5 m of zip-18; single D1 }
+    circuit First on A.1 { lead 5 m of zip-18; series D1 }
     cue 1 at 0:10.0 First
 """
 
@@ -38,7 +38,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             f"{name} is wired, but no cue fires it",
             at=f"circuit:{name}",
             subject=f"circuit {name}",
-            detail="It would stand live after the show, and its firing current is not checked.",
+            detail="It would stand live after the show. No instant is checked with it.",
             hint=f"Write a cue for it, as in `cue 1 at 0:10.0 {name}`, or take it out of the show.",
         )
 

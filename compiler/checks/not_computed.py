@@ -1,31 +1,33 @@
-"""Everything that is fired was computed.
+"""Everything that is wired was computed.
 
 Protects from
     A hole that looks like a pass: a circuit, an instant or a limit that no check ever saw.
 
 How it is computed
-    Rooms report what they could not compute, with the reason. On top of that every fired circuit is
-    looked at for results that are missing without a reason that another rule gives (no channel, no
-    feed, missing data of match, module or battery), every supply for instants without a load,
-    and the rule set for limits that the checks need.
+    What can't be computed is reported where it comes up, with the reason. Where nothing was, every
+    circuit is looked at for results that are missing without a reason that another rule gives (no
+    channel, no feed, missing data of match, module or battery), every supply for instants without
+    a load, and the rule set for limits that the checks need.
 
 Limit and source
     No value, no number; a missing number is never a pass. Never waived.
 
 Breaks it
-    ruleset "half" { dated 2027-01-01; margin 1.5 source "own measure" }
-    show "Half a rule set" { rules "half" }
+    module hungry-8 { channels 8; drop 15 V }
+    supply Pack-1 of lead-acid-12 at Q1
+    rail A of hungry-8 at Q1 { feed Pack-1 through 3 m of trunk-2.5 }
 
 Keeps it
-    ruleset "whole" like "strict" { dated 2027-01-01; margin 1.5 source "own measure" }
-    show "A whole rule set" { rules "whole" }
+    module modest-8 { channels 8; drop 0.2 V }
+    supply Pack-1 of lead-acid-12 at Q1
+    rail A of modest-8 at Q1 { feed Pack-1 through 3 m of trunk-2.5 }
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from compiler.checks.lookups import battery_of, feed_path, fired_circuits, igniters, members, rail_of
+from compiler.checks.lookups import battery_of, feed_path, igniters, members, rail_of
 from compiler.checks.missing_firing_data import lacking
 from compiler.checks.rule import rule
 from compiler.checks.words import many, names
@@ -44,25 +46,35 @@ def supply_explains(solved: Solved, supply: str | None) -> bool:
 
 def explained(solved: Solved, name: str) -> bool:
     """Whether another rule already says why this circuit has no result."""
-    circuit, rail = solved.model.circuits[name], rail_of(solved, name)
-    if rail is None or name not in solved.wirings:
-        return name not in solved.addresses or rail is None
-    module = solved.model.modules.get(rail.module)
-    if module is None or module.driver_ohm is None or module.pulse_s is None:
+    rail = rail_of(solved, name)
+    module = None if rail is None else solved.model.modules.get(rail.module)
+    if rail is None or module is None or module.driver_ohm is None or module.pulse_s is None:
         return True
+    circuit, known = solved.model.circuits[name], solved.model.matches
     kinds = igniters(solved, circuit)
     if sum(map(len, kinds.values())) < sum(1 for _ in members(circuit.wiring)):
         return True
-    if any(kind not in solved.model.matches for kind in kinds):
-        return True
-    uses = {solved.wirings[name].topology.replace("single", "alone")}
-    if any(lacking(solved.model.matches[kind], uses) for kind in kinds):
+    wiring = solved.wirings.get(name)
+    uses = set() if wiring is None else {wiring.topology.replace("single", "alone")}
+    if any(kind not in known or lacking(known[kind], uses) for kind in kinds):
         return True
     return supply_explains(solved, feed_path(solved, rail.name)[1])
 
 
+def all_explained(solved: Solved) -> set[str]:
+    """Circuits without a result for a known reason: their own, or that of one alive beside them."""
+    own = {name for name in solved.model.circuits if explained(solved, name)}
+    beside = {
+        name
+        for instant in solved.instants
+        if instant.supply_a is None and not own.isdisjoint(instant.circuits)
+        for name in instant.circuits
+    }
+    return own | beside
+
+
 def _holes(result: CircuitResult | None) -> list[str]:
-    """What is missing of a fired circuit's result."""
+    """What is missing of a circuit's result."""
     if result is None:
         return ["everything"]
     found = [
@@ -81,30 +93,27 @@ def _holes(result: CircuitResult | None) -> list[str]:
     return found
 
 
-def _circuits(solved: Solved) -> Iterator[Finding]:
-    fired = fired_circuits(solved)
+def _circuits(solved: Solved, known: set[str]) -> Iterator[Finding]:
     for name in solved.model.circuits:
-        holes = _holes(solved.circuits.get(name)) if name in fired else []
-        if not holes or explained(solved, name):
-            continue
-        yield Finding(
-            "not-computed",
-            f"{names(holes)} of {name} could not be computed",
-            at=f"circuit:{name}",
-            subject=f"circuit {name}",
-            values={"missing": holes},
-            detail="No reason was given. It is not checked, so it must not be fired.",
-            hint="Look at the findings above this one first; where none explains it, wire the circuit "
-            "in a simpler way.",
-        )
+        holes = [] if name in known else _holes(solved.circuits.get(name))
+        if holes:
+            yield Finding(
+                "not-computed",
+                f"{names(holes)} of {name} could not be computed",
+                at=f"circuit:{name}",
+                subject=f"circuit {name}",
+                values={"missing": holes},
+                detail="No reason was given. It is not checked, so it must not be fired.",
+                hint="Look at the findings above this one first; where none explains it, wire the "
+                "circuit in a simpler way.",
+            )
 
 
-def _supplies(solved: Solved) -> Iterator[Finding]:
+def _supplies(solved: Solved, known: set[str]) -> Iterator[Finding]:
     counts: dict[str, int] = {}
     for instant in solved.instants:
-        if instant.supply_a is None and not supply_explains(solved, instant.supply):
-            if not all(explained(solved, name) for name in instant.circuits):
-                counts[instant.supply] = counts.get(instant.supply, 0) + 1
+        if instant.supply_a is None and known.isdisjoint(instant.circuits):
+            counts[instant.supply] = counts.get(instant.supply, 0) + 1
     for supply, count in counts.items():
         yield Finding(
             "not-computed",
@@ -128,14 +137,15 @@ def _limits(solved: Solved) -> Iterator[Finding]:
             role="rules",
             subject=f"rule set {rules.name}",
             values={"missing": missing},
-            hint=f'Write `ruleset "{rules.name}" like "strict" {{ … }}`, and what it does not set is as strict.',
+            hint=f'Write `ruleset "{rules.name}" like "strict" {{ … }}`: the rest is strict then.',
         )
 
 
 def _check(solved: Solved) -> Iterable[Finding]:
+    known = all_explained(solved)
     yield from _limits(solved)
-    yield from _circuits(solved)
-    yield from _supplies(solved)
+    yield from _circuits(solved, known)
+    yield from _supplies(solved, known)
 
 
 RULE = rule("not-computed", "error", __doc__, _check)

@@ -13,7 +13,7 @@ Limit and source
     `recovery` of the module, as its maker states it. A rest equal to it passes.
 
 Breaks it
-    module lazy-8 { channels 8; pulse 100 ms; recovery 500 ms; }
+    module lazy-8 { channels 8; pulse 100 ms; recovery 500 ms }
     cue 1 at 0:10.0 First "one"
     cue 2 at 0:10.4 Second "too soon on the same rail"
 

@@ -6,7 +6,7 @@ Protects from
 
 How it is computed
     Batteries that supplies are made of and that lack `voltage`, `inner` or `limit`. Reported once per
-    battery, at the first supply made of it. A missing fuse is `fuse-missing`.
+    battery. A missing fuse is `fuse-missing`.
 
 Limit and source
     No value, no number. Never waived.
@@ -60,12 +60,12 @@ def _check(solved: Solved) -> Iterable[Finding]:
         yield Finding(
             "supply-missing-data",
             f"battery {name} states no {names(list(missing))}",
-            at=f"supply:{supplies[0]}",
+            at=f"battery:{name}",
             subject=f"battery {name}",
             values={"battery": name, "missing": list(missing), "supplies": supplies},
             detail=f"Used by {names(supplies)}. {lost}.",
             hint=f"Write the maker's values in battery {name}, as in `{'; '.join(missing.values())}`.",
-            related=(Related(f"battery:{name}", "the battery"),),
+            related=tuple(Related(f"supply:{supply}", "a supply made of it") for supply in supplies[:3]),
         )
 
 

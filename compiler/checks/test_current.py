@@ -14,11 +14,11 @@ Limit and source
     Equal to the limit passes. Never waived; a show can only tighten it.
 
 Breaks it
-    module loud-8 { channels 8; test-current 40 mA; }
+    module loud-8 { channels 8; test-current 40 mA }
     rail A of loud-8 at Q1 { feed Pack-1 }
 
 Keeps it
-    module quiet-8 { channels 8; test-current 8 mA; }
+    module quiet-8 { channels 8; test-current 8 mA }
     rail A of quiet-8 at Q1 { feed Pack-1 }
 """
 

@@ -5,18 +5,18 @@ Protects from
 
 How it is computed
     A module that rails are made of states neither `test-current` nor `test-resistor`. Reported once
-    per module, at the first rail made of it.
+    per module.
 
 Limit and source
     Without a number there is no pass: WAC 212-17-317(6) wants the greatest current known before a
     test. Never waived.
 
 Breaks it
-    module plain-8 { channels 8; driver 1.5 ohm; }
+    module plain-8 { channels 8; driver 1.5 ohm }
     rail A of plain-8 at Q1 { feed Pack-1 }
 
 Keeps it
-    module plain-8 { channels 8; driver 1.5 ohm; test-current 8 mA; }
+    module plain-8 { channels 8; driver 1.5 ohm; test-current 8 mA }
     rail A of plain-8 at Q1 { feed Pack-1 }
 """
 
@@ -39,13 +39,13 @@ def _check(solved: Solved) -> Iterable[Finding]:
         yield Finding(
             "test-current-unknown",
             f"module {name} states no test current, so its test is not known to be safe",
-            at=f"rail:{rails[0].name}",
+            at=f"module:{name}",
             subject=f"module {name}",
             values={"module": name, "rails": [rail.name for rail in rails]},
             detail=f"It is used by {names([rail.name for rail in rails])}.",
             hint=f"Write `test-current 8 mA` in module {name} with the maker's greatest value into "
             "a short. Until it is known nobody tests with it: everyone clear, rail unplugged.",
-            related=(Related(f"module:{name}", "the module"),),
+            related=tuple(Related(f"rail:{rail.name}", "a rail made of it") for rail in rails[:3]),
         )
 
 

@@ -13,11 +13,11 @@ Limit and source
     waived.
 
 Breaks it
-    module bold-8 { channels 8; test-current 8 mA; test-fault 200 mA; }
+    module bold-8 { channels 8; test-current 8 mA; test-fault 200 mA }
     rail A of bold-8 at Q1 { feed Pack-1 }
 
 Keeps it
-    module safe-8 { channels 8; test-current 8 mA; test-fault 20 mA; }
+    module safe-8 { channels 8; test-current 8 mA; test-fault 20 mA }
     rail A of safe-8 at Q1 { feed Pack-1 }
 """
 

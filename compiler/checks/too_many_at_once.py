@@ -12,7 +12,7 @@ Limit and source
     `rail-limit` still holds.
 
 Breaks it
-    module narrow-8 { channels 8; at-once 2; }
+    module narrow-8 { channels 8; at-once 2 }
     cue 1 at 0:10.0 First, Second, Third "three at once on narrow-8"
 
 Keeps it
@@ -62,9 +62,9 @@ def _check(solved: Solved) -> Iterable[Finding]:
     for instant in solved.instants:
         for load in instant.rails:
             module = module_on(solved, load.rail)
-            if module is not None and module.most_at_once is not None:
-                if load.count > module.most_at_once:
-                    full.setdefault(load.rail, []).append((load.count, instant))
+            most = None if module is None else module.most_at_once
+            if most is not None and load.count > most:
+                full.setdefault(load.rail, []).append((load.count, instant))
     for rail, found in full.items():
         count, instant = max(found, key=lambda item: item[0])
         yield _finding(solved, rail, count, instant, len(found) - 1)

@@ -1,0 +1,102 @@
+"""From text to plan: the stages of the compiler, each a function of what came before.
+
+    text → syntax tree → statements → model → addresses → lengths → wirings → schedule
+         → solved → findings → plan
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from grammar.findings import Finding
+
+from compiler.address import addresses
+from compiler.checks import run_checks, severity_of
+from compiler.circuit import build_wiring, solve_show
+from compiler.expand.book import Book
+from compiler.expand.load import ReadFile, load, reader_of
+from compiler.expand.statements import catalogue, declare_all
+from compiler.layout import laid_out
+from compiler.model.build import build_model
+from compiler.model.solved import Solved, Wiring
+from compiler.model.types import Circuit, Model
+from compiler.places import Places
+from compiler.schedule import schedule
+
+SEVERITIES = ("error", "warning", "note")
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """A compiled show: solved values, findings with places, and the sources they point into."""
+
+    solved: Solved
+    findings: tuple[Finding, ...]
+    places: Places
+
+    def plan(self) -> dict[str, Any]:
+        """The published plan (`compiler.plan`), made when it is asked for."""
+        from compiler.plan.build import build_plan
+
+        return build_plan(self.solved, self.findings, self.places.place)
+
+
+def compile_show(path: str | Path) -> tuple[dict[str, Any], tuple[Finding, ...]]:
+    """Compile a show file: its plan and its findings. Nothing that the file holds raises."""
+    compiled = solve(path)
+    return compiled.plan(), compiled.findings
+
+
+def solve(path: str | Path) -> Compiled:
+    """Compile a show file up to the findings."""
+    path = Path(path)
+    return solve_files(path.name, reader_of(path.parent))
+
+
+def solve_files(main: str, read_file: ReadFile) -> Compiled:
+    """Compile a show whose files are given by a function: the stages, one after another."""
+    loaded = load(main, read_file)
+    parts, part_sources = catalogue()
+    book = Book(loaded.findings, catalogue=parts, unread=loaded.unread)
+    declare_all(loaded.statements, book)
+    model = build_model(book)
+    addressed = addresses(model)
+    lengths = laid_out(model, addressed.addresses)
+    model = replace(model, circuits=lengths.circuits)
+    wirings, wiring_findings = _wirings(model)
+    times = schedule(model, addressed.addresses)
+    solution = solve_show(model, wirings, addressed.addresses, times)
+    solved = Solved(
+        model, addressed.addresses, lengths.distances_m, wirings, times,
+        solution.instants, solution.circuits, solution.feeds_ohm,
+    )  # fmt: skip
+    earlier = (*book.findings, *addressed.findings, *lengths.findings, *wiring_findings, *solution.findings)
+    findings = (*earlier, *run_checks(solved, earlier))
+    places = Places(book, {**loaded.sources, **part_sources}, loaded.main)
+    return Compiled(solved, places.settled(with_severity(findings)), places)
+
+
+def _wirings(model: Model) -> tuple[dict[str, Wiring], list[Finding]]:
+    wirings: dict[str, Wiring] = {}
+    findings: list[Finding] = []
+    for name, circuit in model.circuits.items():
+        if not _computable(circuit):
+            continue  # said already: it has no channel, or its cable is not said
+        wiring, found = build_wiring(circuit, model)
+        findings.extend(found)
+        if wiring is not None:
+            wirings[name] = wiring
+    return wirings, findings
+
+
+def _computable(circuit: Circuit) -> bool:
+    lead = circuit.wiring.lead
+    return lead is not None and lead.length_m is not None and lead.cable is not None
+
+
+def with_severity(findings: Iterable[Finding]) -> Iterable[Finding]:
+    """Every finding with its rule's severity."""
+    return (replace(f, severity=f.severity or severity_of(f.rule)) for f in findings)

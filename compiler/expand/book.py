@@ -1,0 +1,174 @@
+"""The book of names: what the show declares, what the catalogue holds, and where each was said.
+
+Every name is declared once per kind. A name that is declared but broken is known to the book,
+so that using it is no second finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from grammar.findings import Finding, Related, Span
+from grammar.tree import Group, Item, Statement
+
+from compiler.vocabulary.forms import Record, decode_statement
+from compiler.vocabulary.kinds import KINDS
+from compiler.vocabulary.names import Name, closest, skeleton
+
+_SPOKEN = {"falls": "device"}
+
+
+@dataclass(slots=True)
+class Decl:
+    """One declared thing: its kind's word, its name, the decoded statement, its place in a list."""
+
+    kind: str
+    name: str
+    record: Record
+    statement: Statement
+    index: int = 0
+    of: int = 1
+
+
+@dataclass(slots=True)
+class Book:
+    """Declarations by kind and name; findings; places; names that a broken statement mentions."""
+
+    findings: list[Finding] = field(default_factory=list)
+    decls: dict[str, dict[str, Decl]] = field(default_factory=dict)
+    singles: dict[str, list[Decl]] = field(default_factory=dict)
+    catalogue: dict[str, dict[str, Statement]] = field(default_factory=dict)
+    places: dict[str, dict[str, Span]] = field(default_factory=dict)
+    touched: set[str] = field(default_factory=set)
+    unread: bool = False
+    _skeletons: dict[str, dict[str, str]] = field(default_factory=dict)
+
+    # --- declaring ---
+
+    def declare(self, decl: Decl, span: Span) -> bool:
+        """Enter a name; False if it is taken, which is then a finding."""
+        kind = _SPOKEN.get(decl.kind, decl.kind)
+        known = self.decls.setdefault(kind, {})
+        if decl.name in known:
+            first = self.place(f"{kind}:{decl.name}")
+            self._taken(kind, decl.name, span, first, "declared first here")
+            self.touch(decl.statement)
+            return False
+        if decl.name in self.catalogue.get(kind, {}):
+            self._taken(kind, decl.name, span, None, "")
+            return False
+        self._look_alike(kind, decl.name, span)
+        known[decl.name] = decl
+        self.put(f"{kind}:{decl.name}", "", span)
+        return True
+
+    def _taken(self, kind: str, name: str, span: Span, first: Span | None, word: str) -> None:
+        where = "already" if first else "already in the built-in catalogue"
+        self.findings.append(
+            Finding("duplicate-name", f"the {kind} `{name}` exists {where}", span,
+                    hint="Give this one another name." if first else "Give yours a name of its own, and use that.",
+                    related=(Related(first, word),) if first else ())
+        )
+
+    def _look_alike(self, kind: str, name: str, span: Span) -> None:
+        seen = self._skeletons.setdefault(kind, {})
+        look = skeleton(name)
+        other = seen.setdefault(look, name)
+        if other != name:
+            at = self.place(f"{kind}:{other}")
+            self.findings.append(
+                Finding("look-alike-name", f"the {kind}s `{name}` and `{other}` look alike on a sheet", span,
+                        hint="Rename one: a tired eye by headlamp cannot tell them apart.",
+                        related=(Related(at, f"`{other}` is here"),) if at else ())
+            )
+
+    # --- finding again ---
+
+    def find(self, kinds: Iterable[str], name: Name) -> Decl | None:
+        """The declaration of a name; one that exists nowhere is a finding."""
+        kinds = tuple(kinds)
+        for kind in kinds:
+            decl = self.decls.get(kind, {}).get(name.text) or self._from_catalogue(kind, name.text)
+            if decl is not None:
+                return decl
+        if not self.unread:
+            self._unknown(kinds, name)
+        return None
+
+    def has(self, kinds: Iterable[str], text: str) -> bool:
+        """True if the name is declared, quietly."""
+        return any(
+            text in self.decls.get(kind, {}) or text in self.catalogue.get(kind, {}) for kind in kinds
+        )
+
+    def _from_catalogue(self, kind: str, text: str) -> Decl | None:
+        statement = self.catalogue.get(kind, {}).get(text)
+        if statement is None:
+            return None
+        record = decode_statement(KINDS[kind].form, statement, self.findings, what=kind)
+        decl = Decl(kind, text, record, statement)
+        self.decls.setdefault(kind, {})[text] = decl
+        return decl
+
+    def _unknown(self, kinds: tuple[str, ...], name: Name) -> None:
+        spoken = " or ".join(kinds)
+        known = self.names(kinds)
+        near = closest(name.text, known)
+        if near:
+            hint = f"Did you mean `{near[0]}`?"
+        elif known and len(known) <= 12:
+            hint = f"Known here: {', '.join(f'`{other}`' for other in known)}."
+        else:
+            hint = f"Declare it: `{KINDS[kinds[0]].example}`." if kinds[0] in KINDS else ""
+        elsewhere = self._kind_of(name.text)
+        detail = f"`{name.text}` is a {elsewhere}." if elsewhere else ""
+        self.findings.append(
+            Finding("unknown-name", f"there is no {spoken} called `{name.text}`", name.span, hint=hint, detail=detail)
+        )
+
+    def _kind_of(self, text: str) -> str:
+        return next((kind for kind, known in self.decls.items() if text in known), "")
+
+    def names(self, kinds: Iterable[str]) -> list[str]:
+        """All names of some kinds, the show's own first."""
+        found: list[str] = []
+        for kind in kinds:
+            found.extend(self.decls.get(kind, {}))
+            found.extend(self.catalogue.get(kind, {}))
+        return list(dict.fromkeys(found))
+
+    # --- places ---
+
+    def put(self, key: str, role: str, span: Span) -> None:
+        """Remember where a part of an entity was said."""
+        self.places.setdefault(key, {}).setdefault(role, span)
+
+    def put_record(self, key: str, record: Record) -> None:
+        """Remember the places of all clauses of a record."""
+        for role, value in record.order:
+            self.put(key, role, value.span)
+
+    def place(self, key: str, role: str = "") -> Span | None:
+        """Where an entity, or a part of it, was said."""
+        roles = self.places.get(key)
+        if roles is None:
+            return None
+        return roles.get(role) or roles.get("")
+
+    # --- echoes ---
+
+    def touch(self, statement: Statement) -> None:
+        """Remember every name in a statement that could not be used: what it names is no second slip."""
+        stack: list[Statement] = [statement]
+        while stack:
+            one = stack.pop()
+            self._touch_items(one.items)
+            stack.extend(one.block or ())
+
+    def _touch_items(self, items: tuple[Item, ...]) -> None:
+        for item in items:
+            if isinstance(item, Group):
+                self._touch_items(item.items)
+            elif item.type == "NAME":
+                self.touched.add(str(item))

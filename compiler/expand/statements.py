@@ -1,0 +1,91 @@
+"""Statements to declarations: finds each statement's kind, decodes it, opens lists of names."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from grammar.findings import Finding, Span
+from grammar.reader import read
+from grammar.source import Source
+from grammar.tree import Statement, describe
+
+from compiler.expand.book import Book, Decl
+from compiler.vocabulary.forms import Record, decode_statement
+from compiler.vocabulary.kinds import KINDS
+from compiler.vocabulary.names import Name, did_you_mean
+
+_SINGLE = frozenset(("show", "defaults", "limits", "note", "bind", "use", "script", "cue", "ruleset"))
+PARTS = Path(__file__).parent.parent / "parts"
+
+
+@cache
+def catalogue() -> tuple[dict[str, dict[str, Statement]], dict[str, Source]]:
+    """The built-in parts: kind and name to statement, undecoded; and their sources."""
+    index: dict[str, dict[str, Statement]] = {}
+    sources: dict[str, Source] = {}
+    for path in sorted(PARTS.glob("*.show")):
+        source = Source(f"built-in/{path.name}", path.read_text(encoding="utf-8"))
+        sources[source.name] = source
+        for statement in read(source)[0].statements:
+            if len(statement.items) > 1:
+                kind, name = str(statement.items[0]), str(statement.items[1]).strip('"')
+                index.setdefault(kind, {})[name] = statement
+    return index, sources
+
+
+def declare_all(statements: list[Statement], book: Book) -> None:
+    """Decode every statement and enter what it declares into the book."""
+    for statement in statements:
+        _declare(statement, book)
+
+
+def _declare(statement: Statement, book: Book) -> None:
+    head = statement.items[0] if statement.items else None
+    if head is None:
+        book.findings.append(
+            Finding("unknown-statement", "a block stands here without a head", _block_span(statement),
+                    hint="Write what it belongs to before `{`, or take the braces out.")
+        )
+        return
+    word = str(head)
+    kind = KINDS.get(word) if head.type == "NAME" else None
+    if kind is None:
+        _unknown(statement, word, head.type, book)
+        return
+    before = len(book.findings)
+    record = decode_statement(kind.form, statement, book.findings, what=word)
+    if len(book.findings) > before:
+        book.touch(statement)
+    _enter(kind.word, record, statement, book)
+
+
+def _block_span(statement: Statement) -> Span:
+    for inner in statement.block or ():
+        if inner.items:
+            return inner.span
+    return statement.span
+
+
+def _unknown(statement: Statement, word: str, token: str, book: Book) -> None:
+    book.touch(statement)
+    if token == "TIME":
+        hint = "A line with a time belongs into a script; outside one write `cue 12 at 0:30.0 …`."
+    else:
+        hint = did_you_mean(word, KINDS) or f"A statement starts with one of {', '.join(f'`{k}`' for k in KINDS)}."
+    head = statement.items[0]
+    span = statement.span._replace(end=head.end_pos or 0)
+    said = describe(head)
+    book.findings.append(Finding("unknown-statement", f"{said} starts no statement", span, hint=hint))
+
+
+def _enter(word: str, record: Record, statement: Statement, book: Book) -> None:
+    if word in _SINGLE:
+        book.singles.setdefault(word, []).append(Decl(word, "", record, statement))
+        return
+    key = "names" if "names" in record.values else "name"
+    names: tuple[Name, ...] = record.get(key, ())
+    for index, name in enumerate(names):
+        decl = Decl(word, name.text, record, statement, index, len(names))
+        if book.declare(decl, name.span):
+            book.put_record(f"{'device' if word == 'falls' else word}:{name.text}", record)

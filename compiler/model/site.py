@@ -1,0 +1,152 @@
+"""The site: positions, supplies and rails from their declarations."""
+
+from __future__ import annotations
+
+import re
+
+from grammar.findings import Finding
+
+from compiler.expand.book import Book, Decl
+from compiler.model.parts import Parts
+from compiler.model.types import Feed, Position, Rail, Supply
+from compiler.vocabulary.forms import Record
+from compiler.vocabulary.names import Name
+
+
+class Site:
+    """Positions, supplies and rails by name; only those that are whole."""
+
+    def __init__(self, book: Book, parts: Parts) -> None:
+        self.book = book
+        self.parts = parts
+        self.positions: dict[str, Position] = {}
+        self.supplies: dict[str, Supply] = {}
+        self.rails: dict[str, Rail] = {}
+        for decl in book.decls.get("position", {}).values():
+            self._position(decl)
+        for decl in book.decls.get("supply", {}).values():
+            self._supply(decl)
+        for decl in book.decls.get("rail", {}).values():
+            self._rail(decl)
+        self._positions_like_channels()
+        self._same_places()
+
+    def position(self, name: Name) -> Position | None:
+        """A position; one that is not declared is a finding."""
+        known = self.positions.get(name.text)
+        if known is None:
+            self.book.find(("position",), name)
+        return known
+
+    def _position(self, decl: Decl) -> None:
+        record = decl.record
+        at, start, step = record.get("at"), record.get("from"), record.get("every")
+        if record.broken:
+            return
+        if at is None and start is None:
+            self._missing_place(decl)
+            return
+        first = at if at is not None else start
+        if decl.of > 1 and step is None:
+            if decl.index == 0:
+                self.book.findings.append(
+                    Finding("missing-property", f"{decl.of} positions share one place", record.span,
+                            hint="Say the step to the next: `from -40 m, 0 m every 10 m`.")
+                )
+            return
+        x, y, z = (a + decl.index * b for a, b in zip(first, step or (0.0, 0.0, 0.0), strict=True))
+        self.positions[decl.name] = Position(decl.name, x, y, z)
+
+    def _missing_place(self, decl: Decl) -> None:
+        if decl.index == 0:
+            self.book.findings.append(
+                Finding("missing-property", f"the position `{decl.name}` has no place", decl.record.span,
+                        hint=f"Write `position {decl.name} at 0 m, 0 m`: east, north and perhaps up.")
+            )
+
+    def _supply(self, decl: Decl) -> None:
+        battery, place = self._name(decl, "battery"), self._name(decl, "position")
+        if battery is None or place is None:
+            return
+        part, position = self.parts.battery(battery), self.position(place)
+        if part is not None and position is not None:
+            self.supplies[decl.name] = Supply(decl.name, part.name, position.name)
+
+    def _rail(self, decl: Decl) -> None:
+        module, place = self._name(decl, "module"), self._name(decl, "position")
+        if module is None or place is None:
+            return
+        part, position = self.parts.module(module), self.position(place)
+        serves = self._serves(decl)
+        feed, whole = self._feed(decl)
+        if part is None or position is None or serves is None or not whole or decl.record.broken:
+            return
+        self.rails[decl.name] = Rail(
+            decl.name, part.name, position.name, feed, serves, decl.record.get("spare")
+        )
+
+    def _serves(self, decl: Decl) -> tuple[str, ...] | None:
+        names: tuple[Name, ...] = decl.record.get("serves", ())
+        found = [self.position(name) for name in names] if decl.index == 0 else [
+            self.positions.get(name.text) for name in names
+        ]
+        if any(position is None for position in found):
+            return None
+        return tuple(position.name for position in found if position is not None)
+
+    def _feed(self, decl: Decl) -> tuple[Feed | None, bool]:
+        """The feed, and whether what is said about it is whole."""
+        feed: Record | None = decl.record.get("feed")
+        if feed is None:
+            return None, "feed" not in decl.record.broken
+        source = self._pick(feed, "source", decl)
+        if source is None or self.book.find(("supply", "rail"), source) is None:
+            return None, False
+        run: Record | None = feed.get("through")
+        if run is None:
+            return Feed(f"{source.text}>{decl.name}", source.text, decl.name, 0.0, None), not feed.broken
+        cable_name = self._pick(run, "cable", decl)
+        if cable_name is None:
+            self.book.findings.append(
+                Finding("missing-property", f"the feed of `{decl.name}` names no cable", feed.span,
+                        hint="Write `through 3 m of trunk-2.5`.")
+            )
+            return None, False
+        cable = self.parts.cable(cable_name)
+        if cable is None or run.get("length") is None:
+            return None, False
+        return Feed(f"{source.text}>{decl.name}", source.text, decl.name, run.get("length"), cable.name), True
+
+    def _name(self, decl: Decl, key: str) -> Name | None:
+        return self._pick(decl.record, key, decl)
+
+    @staticmethod
+    def _pick(record: Record, key: str, decl: Decl) -> Name | None:
+        """The one name of a clause; of a list as long as the declaration, the one in step."""
+        names: tuple[Name, ...] | None = record.get(key)
+        if not names:
+            return None
+        return names[decl.index] if len(names) == decl.of else names[0]
+
+    def _same_places(self) -> None:
+        seen: dict[tuple[float, float, float], str] = {}
+        for position in self.positions.values():
+            spot = (round(position.x_m, 3), round(position.y_m, 3), round(position.z_m, 3))
+            other = seen.setdefault(spot, position.name)
+            if other != position.name:
+                self.book.findings.append(
+                    Finding("same-place", f"the positions `{other}` and `{position.name}` are the same place",
+                            f"position:{position.name}", subject=f"position {position.name}",
+                            hint="Correct the coordinates, or use one name for it.")
+                )
+
+    def _positions_like_channels(self) -> None:
+        rails = self.book.decls.get("rail", {})
+        for name in self.positions:
+            found = re.fullmatch(r"(.*\D)\d+", name)
+            if found and found[1] in rails:
+                self.book.findings.append(
+                    Finding("look-alike-name", f"the position `{name}` reads like a channel of rail `{found[1]}`",
+                            f"position:{name}", subject=f"position {name}",
+                            hint="Rename the position or the rail: `A1` and `A.1` are one on a label.")
+                )

@@ -6,8 +6,9 @@ nothing about the show.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
+from math import ceil
 
 WIDE, HIGH = 120, 40  # a pictogram's units
 _TOP, _LOW, _MID = 8, 32, 20
@@ -93,8 +94,8 @@ def _parallel(matches: int) -> Iterator[str]:
 def _mixed(_: int) -> Iterator[str]:
     for x in (52, 100):
         yield _line((x, 4), (x, 36))
-        yield _match(x, 13, upright=True)
-        yield _match(x, 27, upright=True)
+        for y in (12, 28):
+            yield f'<ellipse cx="{x}" cy="{y}" rx="4" ry="5" fill="#000"/>'
     yield _line((10, _TOP), (22, _TOP), (26, 4), (100, 4))
     yield _line((10, _LOW), (22, _LOW), (26, 36), (100, 36))
 
@@ -116,3 +117,84 @@ _KINDS = {
     "mixed": _mixed,
     "network": _network,
 }
+
+
+# --- load against time --------------------------------------------------------------------------
+
+_LEFT, _PLOT, _TALL, _FOOT = 52, 640, 56, 22
+
+
+def timeline(
+    name: str,
+    spans: Sequence[tuple[float, float, float]],
+    limit_a: float | None,
+    show_s: tuple[float, float],
+) -> str:
+    """One supply's greatest load against show time, with its limit as a dashed line.
+
+    `spans` are (from_s, to_s, amps); `show_s` is the stretch of time drawn. A load shorter
+    than the line is wide is drawn as wide as the line: it must not vanish.
+    """
+    top = max([amps for *_, amps in spans] + [limit_a or 0.0, 1.0]) * 1.12
+    start, end = show_s
+    scale = _PLOT / max(end - start, 1e-9)
+    base = _TALL + 6
+    parts = [_line((_LEFT, 6), (_LEFT, base), (_LEFT + _PLOT, base))]
+    for column, (width, amps) in sorted(_columns(spans, start, scale).items()):
+        tall = amps / top * _TALL
+        parts.append(
+            f'<rect x="{_LEFT + column}" y="{base - tall:.2f}" width="{width}"'
+            f' height="{tall:.2f}" fill="#000" stroke="none"/>'
+        )
+    parts += _scale(top, limit_a, base)
+    parts += _times(start, end, base)
+    return _svg(_LEFT + _PLOT + 30, base + _FOOT, f"load of {name} against time", parts)
+
+
+def _columns(
+    spans: Sequence[tuple[float, float, float]], start: float, scale: float
+) -> dict[int, tuple[int, float]]:
+    """The greatest load in each column of the drawing; a column is one unit wide, drawn as two."""
+    columns: dict[int, tuple[int, float]] = {}
+    for from_s, to_s, amps in spans:
+        first, last = int((from_s - start) * scale), int((to_s - start) * scale)
+        for column in range(max(first, 0), min(last, _PLOT - 1) + 1):
+            if amps > columns.get(column, (2, 0.0))[1]:
+                columns[column] = (2, amps)
+    return columns
+
+
+def _scale(top: float, limit_a: float | None, base: float) -> Iterator[str]:
+    yield _text(_LEFT - 6, base + 4, "0 A", "end")
+    if limit_a is None:
+        yield _text(_LEFT + 8, 14, "limit not stated", "start")
+        return
+    y = base - limit_a / top * _TALL
+    yield (
+        f'<line x1="{_LEFT}" x2="{_LEFT + _PLOT}" y1="{y:.2f}" y2="{y:.2f}"'
+        ' stroke-width="1.5" stroke-dasharray="7 5"/>'
+    )
+    yield _text(_LEFT - 6, y + 4, f"{limit_a:.4g} A", "end")
+
+
+def _times(start: float, end: float, base: float) -> Iterator[str]:
+    step = next((s for s in _STEPS if (end - start) / s <= _TICKS), (end - start) / _TICKS)
+    at = ceil(start / step) * step
+    while at <= end:
+        x = _LEFT + (at - start) / max(end - start, 1e-9) * _PLOT
+        yield _line((x, base), (x, base + 4))
+        minutes, seconds = divmod(abs(round(at)), 60)
+        sign = "\N{MINUS SIGN}" if at < 0 else ""
+        yield _text(x, base + 18, f"{sign}{minutes}:{seconds:02d}", "middle")
+        at += step
+
+
+_STEPS = (1.0, 2.0, 5.0, 10.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0)
+_TICKS = 10
+
+
+def _text(x: float, y: float, words: str, anchor: str) -> str:
+    return (
+        f'<text x="{x:g}" y="{y:.2f}" font-size="13" font-family="sans-serif" fill="#000"'
+        f' stroke="none" text-anchor="{anchor}">{escape(words)}</text>'
+    )

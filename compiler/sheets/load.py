@@ -18,7 +18,7 @@ A row is::
     channel, channel_limit, rail, rail_limit, rail_at, supply, supply_limit, supply_at      A, A, m:ss.mmm
     shorted         greatest current into a short at the match end, A (the same as `channel`)
     test, test_limit, test_limit_id     mA
-    marks[]         `maker's data missing`, `key effect`
+    marks[]         as on the wiring sheet
 
 Loads and currents have two decimals, rounded to the side that hides nothing.
 """

@@ -3,7 +3,8 @@
 Everything is text ready to print, unless it says otherwise. `views(plan)` gives::
 
     head       {title, revision, zero, ambient, meter, rules, fingerprint, fingerprint_full,
-                tool_version, notes[]}         fingerprint: short, `3f9a 07c1`
+                tool_version, notes[], unfit}  fingerprint: short, `3f9a 07c1`
+                unfit: a sentence for every sheet while errors stand, else ``""``
     cautions   {wiring[], load[], cues[], standing[]}
     counts     [{what, number}]                things of the show, findings by severity
     findings   [{severity, rule, subject, headline, working, detail, hint, where, waived_by}]
@@ -13,6 +14,7 @@ Everything is text ready to print, unless it says otherwise. `views(plan)` gives
     wiring     [one sheet per rail, see `compiler.sheets.wiring`]
     load       {rows[], rails[], feeds[], supplies[], waivers[], fingerprint}, see `compiler.sheets.load`
     cues       {rows[], notes[], waivers[], fingerprint}, see `compiler.sheets.cues`
+    timelines  [{supply, svg, words}]          svg: greatest load against show time, with the limit
     unplaced   [{circuit, place, matches}]     circuits without a channel on a rail of the plan
 
 Each sheet's `fingerprint` is short and changes only with what is printed on that sheet.
@@ -24,9 +26,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from compiler.plan.fingerprint import short
+from compiler.plan.order import natural
 from compiler.sheets import cues, load, wiring
 from compiler.sheets.cautions import cautions
-from compiler.sheets.people import DASH, NOT_STATED, at_least, at_most, cleaned, exact
+from compiler.sheets.people import DASH, NOT_STATED, at_least, at_most, cleaned, counted, exact
+from compiler.sheets.timelines import timelines
 from compiler.sheets.touching import waiver_text
 
 Json = dict[str, Any]
@@ -47,6 +51,7 @@ def views(plan: Mapping[str, Any]) -> Json:
         "wiring": wiring.sheets(clean),
         "load": load.table(clean),
         "cues": cues.sheet(clean),
+        "timelines": timelines(clean),
         "unplaced": _unplaced(clean),
     }
 
@@ -66,7 +71,16 @@ def _head(plan: Json) -> Json:
         "fingerprint_full": plan["fingerprint"],
         "tool_version": plan.get("tool_version", ""),
         "notes": show["notes"],
+        "unfit": _unfit(plan["findings"]),
     }
+
+
+def _unfit(findings: list[Json]) -> str:
+    """What every sheet says while an error stands: such a plan is for the desk only."""
+    standing = [f for f in findings if f["severity"] == "error" and not f["waived_by"]]
+    if not standing:
+        return ""
+    return f"{counted(len(standing), 'error')} found in this plan: do not wire or fire from it."
 
 
 def _tidy(value: float | None) -> float | None:
@@ -125,12 +139,12 @@ def _parts(plan: Json) -> list[Json]:
     rows = [_part("match", igniter, _match_facts(igniter)) for igniter in plan["igniters"]]
     rows += [_part("cable", cable, _cable_facts(cable)) for cable in plan["cables"]]
     rows += [_part("effect", effect, _effect_facts(effect)) for effect in plan["effects"]]
-    seen = {(row["kind"], row["name"]) for row in rows}
-    for kind, things in (("module", plan["rails"]), ("battery", plan["supplies"])):
-        for thing in things:
-            if (kind, thing["type"]) not in seen:
-                seen.add((kind, thing["type"]))
-                rows.append(_part(kind, {**thing, "name": thing["type"]}, ""))
+    for kind, things, facts in (
+        ("module", plan["rails"], _module_facts),
+        ("battery", plan["supplies"], _battery_facts),
+    ):
+        types = {thing["type"]: thing for thing in reversed(things)}
+        rows += [_part(kind, {**types[n], "name": n}, facts(types[n])) for n in natural(types)]
     return rows
 
 
@@ -169,3 +183,22 @@ def _effect_facts(effect: Json) -> str:
     prefire = effect["prefire_s"]
     told = f"prefire {exact(prefire['nominal'], 's')}" if prefire else f"prefire {NOT_STATED}"
     return f"{effect['kind']}, {told}"
+
+
+def _module_facts(rail: Json) -> str:
+    ohm = rail["circuit_ohm_range"]
+    facts = [
+        counted(rail["channels"], "channel"),
+        f"channel limit {exact(rail['channel_limit_a'], 'A')}",
+        f"rail limit {exact(rail['rail_limit_a'], 'A')}",
+        f"circuits of {exact(ohm[0])} {DASH} {exact(ohm[1])} ohm" if ohm else "",
+    ]
+    return "; ".join(fact for fact in facts if fact)
+
+
+def _battery_facts(supply: Json) -> str:
+    volts = supply["emf_v"]
+    told = (
+        f"{exact(volts['low'])} {DASH} {exact(volts['high'])} V" if volts else "voltage not stated"
+    )
+    return f"{told}; limit {exact(supply['limit_a'], 'A')}; fuse {exact(supply['fuse_a'], 'A')}"

@@ -24,7 +24,7 @@ A row is::
     low, high   expected reading at the meter in ohm, one decimal, rounded outward;
                 ``not computed`` where there is none
     reading     `2.3 – 2.9` or ``not computed``
-    notes[], marks[]      marks: `maker's data missing`, `key effect`
+    notes[], marks[]      marks: `maker's data missing`, `current not computed`, `key effect`
 """
 
 from __future__ import annotations
@@ -226,6 +226,8 @@ def _cable(circuit: Json) -> Iterator[str]:
 def circuit_marks(circuit: Json) -> list[str]:
     """What stands beside a circuit on every sheet."""
     marks = [MISSING] if circuit["makers_data_missing"] else []
+    if any(match["current_a"] is None for match in circuit["matches"]):
+        marks.append(f"current {NOT_COMPUTED}")
     if circuit["key_effect"]:
         marks.append("key effect")
     return marks

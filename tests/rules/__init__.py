@@ -1,0 +1,1 @@
+"""Tests of the rules: each on hand-built solved values and on two sample shows."""

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from compiler.sheets import fonts
-from compiler.sheets.typ import press
+from compiler.sheets.typ import drawable, press
 from compiler.sheets.views import views
 
 Json = dict[str, Any]
@@ -27,11 +27,11 @@ TYPE_PT = {
     "time": 14.0,
     "channel": 18.0,
     "banner": 16.0,
-    "huge": 60.0,
-    "huge_turned": 28.0,
+    "huge": 52.0,
+    "named": 28.0,
     "huge_floor": 20.0,
 }
-WRITING_BOX_MM = 11.0
+WRITING_BOX_MM = 10.5
 PAPERS_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1 size A
 OHM = "Ω"
 
@@ -53,23 +53,25 @@ def print_pdf(
 
 
 def missing_glyphs(plan: Mapping[str, Any]) -> list[str]:
-    """What of the plan's texts can't be printed: ``title Lantern 漢: 漢 (U+6F22)``; sorted, each once.
+    """What of the plan's texts can't be printed: ``title 'Pier \ufffd' lacks U+6F22``; sorted.
 
-    On paper such a character becomes a replacement mark; the names stay whole in the plan.
+    On paper such a character becomes a replacement mark, here too; the plan keeps it.
+    Findings are left out: no printed sheet carries their words.
     """
-    return sorted(set(_undrawable(plan, "plan")))
+    printed = {key: value for key, value in plan.items() if key != "findings"}
+    return sorted(set(_lacking(printed, "plan")))
 
 
-def _undrawable(value: object, key: str) -> Iterator[str]:
+def _lacking(value: object, key: str) -> Iterator[str]:
     if isinstance(value, str):
-        for character in fonts.undrawable(value) if value.isprintable() is False or not value.isascii() else ():
-            yield f"{key} {value}: {character} (U+{ord(character):04X})"
+        for character in fonts.undrawable(value):
+            yield f"{key} '{drawable(value)}' lacks U+{ord(character):04X}"
     elif isinstance(value, Mapping):
         for name, item in value.items():
-            yield from _undrawable(item, str(name))
+            yield from _lacking(item, str(name))
     elif isinstance(value, (list, tuple)):
         for item in value:
-            yield from _undrawable(item, key)
+            yield from _lacking(item, key)
 
 
 # --- documents ----------------------------------------------------------------------------------
@@ -83,7 +85,8 @@ def _documents(shown: Json, paper: str) -> Iterator[_Document]:
         drawings: dict[str, int] = {}
         sheets = [_wiring(sheet, shown, drawings) for sheet in shown["wiring"]]
         yield _document("wiring-sheets", "wiring.typ", shown, paper, sheets, drawings)
-    yield _document("load-table", "load.typ", shown, paper, [_load(shown)], {}, turned=True)
+    timelines = {line["svg"]: number for number, line in enumerate(shown["timelines"])}
+    yield _document("load-table", "load.typ", shown, paper, [_load(shown)], timelines, turned=True)
     yield _document("cue-sheet", "cues.typ", shown, paper, [_cues(shown)], {})
 
 
@@ -99,7 +102,7 @@ def _document(
 ) -> _Document:
     width, height = PAPERS_MM[paper]
     data = {
-        "type_pt": {**TYPE_PT, "huge": TYPE_PT["huge_turned"]} if turned else TYPE_PT,
+        "type_pt": TYPE_PT,
         "writing_box_mm": WRITING_BOX_MM,
         "paper": {"width_mm": height, "height_mm": width}
         if turned
@@ -122,16 +125,8 @@ def _facts(shown: Json, document: str) -> Json:
         "rules": head["rules"],
         "fingerprint": head["fingerprint"],
         "standing": " ".join(shown["cautions"]["standing"]),
-        "banner": _banner(shown),
+        "unfit": head["unfit"],
     }
-
-
-def _banner(shown: Json) -> str:
-    """A plan with errors may be printed to be looked at, never to be worked from."""
-    errors = sum(f["severity"] == "error" and not f["waived_by"] for f in shown["findings"])
-    if not errors:
-        return ""
-    return f"Not for the field: {errors} {'error' if errors == 1 else 'errors'} found in this plan"
 
 
 def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of: Json) -> Json:
@@ -141,9 +136,10 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
         "name": name,
         "under": under,
         "cautions": cautions,
+        "size": "huge" if what == "rail" else "named",
         "fingerprint": of["fingerprint"],
         "remarks": [
-            {"word": "missing", "lines": [of["missing"]] if of.get("missing") else []},
+            {"word": "", "lines": [of["missing"]] if of.get("missing") else []},
             {"word": "waived", "lines": of["waivers"]},
             {"word": "note", "lines": of.get("notes", [])},
         ],
@@ -179,7 +175,12 @@ def _load(shown: Json) -> Json:
             {"title": "Feeds", "rows": load["feeds"]},
             {"title": "Supplies", "rows": load["supplies"]},
         ],
+        "timelines": [
+            {"supply": line["supply"], "words": line["words"]} for line in shown["timelines"]
+        ],
         "unplaced": shown["unplaced"],
+        "limits": shown["limits"],
+        "parts": shown["parts"],
     }
 
 

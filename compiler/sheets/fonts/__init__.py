@@ -55,14 +55,17 @@ def _groups(font: bytes, start: int) -> list[int]:
 
 
 def undrawable(text: str) -> set[str]:
-    """The characters of `text` that no face of the sheets can draw, or that draw nothing at all.
+    """The characters of `text` that no face can draw, or that draw nothing at all.
 
-    Plain ASCII costs nothing; the fonts are read only where something else is met.
+    Plain ASCII costs nothing: the fonts are read only where something else is met.
     """
-    strange = {character for character in set(text) if not " " <= character <= "~"}
-    if not strange:
-        return strange
-    return {character for character in strange if ord(character) not in coverage() or is_control(character)}
+    if text.isascii() and text.isprintable():
+        return set()
+    return {
+        character
+        for character in set(text)
+        if ord(character) not in coverage() or is_control(character)
+    }
 
 
 def is_control(character: str) -> bool:

@@ -67,12 +67,17 @@ def settable_text(text: str) -> str:
     White space becomes a space; what no face can draw becomes a replacement character that
     is seen to be one; a very long text is cut and says so; long words get places to break.
     """
-    plain = " ".join(text.split())
-    for character in fonts.undrawable(plain):
-        plain = plain.replace(character, _UNKNOWN)
+    plain = drawable(" ".join(text.split()))
     if len(plain) > LONGEST_TEXT:
         plain = f"{plain[:LONGEST_TEXT]}… [cut here: {len(plain) - LONGEST_TEXT} more characters]"
     return " ".join(_breakable(word) for word in plain.split(" "))
+
+
+def drawable(text: str) -> str:
+    """The text with a replacement character for each that can't be drawn."""
+    for character in fonts.undrawable(text):
+        text = text.replace(character, _UNKNOWN)
+    return text
 
 
 def _breakable(word: str) -> str:

@@ -1,7 +1,7 @@
 """From text to plan: the stages of the compiler, each a function of what came before.
 
-    text → syntax tree → statements → model → addresses → lengths → wirings → schedule
-         → solved → findings → plan
+text → syntax tree → statements → model → addresses → lengths → wirings → schedule
+→ solved → findings → plan
 """
 
 from __future__ import annotations
@@ -10,8 +10,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
-
-from grammar.findings import Finding
 
 from compiler.address import addresses
 from compiler.checks import run_checks, severity_of
@@ -25,6 +23,7 @@ from compiler.model.solved import Solved, Wiring
 from compiler.model.types import Circuit, Model
 from compiler.places import Places
 from compiler.schedule import schedule
+from grammar.findings import Finding
 
 SEVERITIES = ("error", "warning", "note")
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from compiler.expand.book import Book
 from grammar.findings import Finding, Related, Span
 from grammar.source import Source
-
-from compiler.expand.book import Book
 
 _ECHOES = frozenset(("match-unwired", "never-fired", "cue-unwired", "no-free-channel"))
 """Rules that a name in a broken statement sets off: the slip itself is reported, the echo is not."""
@@ -64,7 +63,7 @@ class Places:
     def _echo(self, finding: Finding) -> bool:
         if finding.rule not in _ECHOES or not isinstance(finding.at, str):
             return False
-        if self.book.unread:
+        if self.book.unread or (finding.rule == "no-free-channel" and "rail" in self.book.partial):
             return True
         name = finding.at.partition(":")[2]
         touched = self.book.touched

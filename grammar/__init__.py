@@ -1,0 +1,1 @@
+"""The lowest room: text to syntax tree, spans and findings. Uses nothing of the compiler."""

@@ -14,6 +14,10 @@ from grammar.source import Source
 DEEPEST = 40
 """Blocks and parentheses nested deeper than this are reported and flattened."""
 
+_HINTS = {
+    "=": "A property and its value need no sign between them: `count 30`.",
+    "'": "Write texts in double quotes, and feet and minutes as `ft` and `min`.",
+}
 _CURLY = "“”„«»"
 _SPECIAL = frozenset(
     ("OTHER", "OPEN_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
@@ -190,10 +194,8 @@ class _Mender:
             hint = 'Write texts in straight quotes: `"Maroon"`.'
         elif token.isspace():
             hint = "It looks like a space but is none: type a plain space."
-        elif token == "=":
-            hint = "A property and its value need no sign between them: `count 30`."
-        elif token == "'":
-            hint = 'Write texts in double quotes, and feet and minutes as `ft` and `min`.'
+        elif str(token) in _HINTS:
+            hint = _HINTS[str(token)]
         name = f"`{token}`" if token.isprintable() and not token.isspace() else f"U+{ord(token):04X}"
         self.report(
             "stray-character", f"the character {name} has no meaning here", token, hint,

@@ -8,12 +8,11 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from grammar.findings import Finding
-
 from compiler.layout.runs import distance_m, joined_at
 from compiler.model.solved import Address
 from compiler.model.types import Circuit, Model, Rail
 from compiler.vocabulary.names import natural
+from grammar.findings import Finding
 
 
 class Addressed(NamedTuple):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping
@@ -13,7 +12,7 @@ from typing import Any
 PLAN = "plan.json"
 
 
-class OutputRefused(Exception):
+class OutputRefusedError(Exception):
     """The folder cannot be written; the message says why and what to do."""
 
 
@@ -39,13 +38,13 @@ def documents(
 
 def replace_folder(out: Path, made: Mapping[str, bytes], keep: Path) -> None:
     """Write all files beside the folder, then swap; on any failure the old folder stays."""
-    out = Path(os.path.abspath(out))
+    out = Path.cwd() / out
     _may_replace(out, keep)
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
     except OSError as error:
-        raise OutputRefused(f"`{out}` cannot be written: {error.strerror}. Choose another folder.") from error
+        raise OutputRefusedError(f"`{out}` cannot be written: {error.strerror}. Choose another folder.") from error
     try:
         for name, data in made.items():
             (fresh / name).write_bytes(data)
@@ -53,7 +52,7 @@ def replace_folder(out: Path, made: Mapping[str, bytes], keep: Path) -> None:
         _swap(fresh, out)
     except OSError as error:
         shutil.rmtree(fresh, ignore_errors=True)
-        raise OutputRefused(f"`{out}` cannot be written: {error.strerror}. The earlier build stands.") from error
+        raise OutputRefusedError(f"`{out}` cannot be written: {error.strerror}. The earlier build stands.") from error
 
 
 def _swap(fresh: Path, out: Path) -> None:
@@ -75,15 +74,15 @@ def _may_replace(out: Path, keep: Path) -> None:
     if not out.exists():
         return
     if not out.is_dir():
-        raise OutputRefused(f"`{out}` is a file. Name a folder.")
-    if Path(os.path.abspath(keep)).is_relative_to(out):
-        raise OutputRefused(f"`{out}` holds the show itself. Name a folder of its own, as in `--out out`.")
+        raise OutputRefusedError(f"`{out}` is a file. Name a folder.")
+    if keep.resolve().is_relative_to(out.resolve()):
+        raise OutputRefusedError(f"`{out}` holds the show itself. Name a folder of its own, as in `--out out`.")
     names = {path.name for path in out.iterdir()}
     if names and not (PLAN in names and _is_plan(out / PLAN)):
-        raise OutputRefused(f"`{out}` holds other files. Name an empty folder, so that nothing of yours is lost.")
+        raise OutputRefusedError(f"`{out}` holds other files. Name an empty folder, so that nothing of yours is lost.")
     strangers = sorted(name for name in names if not name.endswith((".json", ".pdf", ".html", ".csv")))
     if strangers:
-        raise OutputRefused(f"`{out}` also holds `{strangers[0]}`. Move it away, so that nothing of yours is lost.")
+        raise OutputRefusedError(f"`{out}` also holds `{strangers[0]}`. Move it away, so that nothing of yours is lost.")
 
 
 def _is_plan(path: Path) -> bool:

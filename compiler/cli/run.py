@@ -10,11 +10,10 @@ from typing import Any
 
 import click
 
-from grammar.findings import Finding
-
 from compiler.cli import CLEAN, FOUND, WRONG_USE
 from compiler.compile import SEVERITIES, Compiled, solve
 from compiler.reports.text import plain, render, summary
+from grammar.findings import Finding
 
 _COLOURS = {"error": "red", "warning": "yellow", "note": "cyan", "quiet": "bright_black", "mend": "green"}
 
@@ -28,7 +27,7 @@ def check_show(file: Path, fail_on: str) -> int:
 
 def build_show(file: Path, out: Path, papers: tuple[str, ...], fail_on: str) -> int:
     """Check, write everything, and say what was written."""
-    from compiler.cli.output import OutputRefused, documents, replace_folder
+    from compiler.cli.output import OutputRefusedError, documents, replace_folder
 
     compiled = _solve(file)
     plan = compiled.plan()
@@ -36,7 +35,7 @@ def build_show(file: Path, out: Path, papers: tuple[str, ...], fail_on: str) -> 
     try:
         made = documents(plan, papers, _progress())
         replace_folder(out, made, keep=file)
-    except OutputRefused as refused:
+    except OutputRefusedError as refused:
         click.echo(f"linstock: {refused}", err=True)
         return WRONG_USE
     click.echo(f"{len(made)} files in {out}; plan {plan['fingerprint'][:8]}")

@@ -1,0 +1,1 @@
+"""From files to statements: reading, declaring, lines of cues; every made thing keeps its place."""

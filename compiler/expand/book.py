@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from grammar.findings import Finding, Related, Span
-from grammar.tree import Group, Item, Statement
-
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import Name, closest, skeleton
+from grammar.findings import Finding, Related, Span
+from grammar.tree import Group, Item, Statement
 
 _SPOKEN = {"falls": "device"}
 
@@ -42,6 +41,7 @@ class Book:
     places: dict[str, dict[str, Span]] = field(default_factory=dict)
     touched: set[str] = field(default_factory=set)
     unread: bool = False
+    partial: set[str] = field(default_factory=set)  # kinds of which a declared one is broken
     _skeletons: dict[str, dict[str, str]] = field(default_factory=dict)
 
     # --- declaring ---

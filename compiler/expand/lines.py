@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.findings import Finding, Span
-from grammar.tree import Statement
-
 from compiler.expand.book import Book, Decl
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import LINE
 from compiler.vocabulary.names import Name, natural
+from grammar.findings import Finding, Span
+from grammar.tree import Statement
 
 
 @dataclass(frozen=True, slots=True)

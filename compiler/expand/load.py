@@ -12,7 +12,6 @@ from grammar.reader import read
 from grammar.source import Source, decode
 from grammar.tree import Statement
 
-
 LARGEST = 20_000_000
 """A file of more bytes is not read: nobody writes such a show by hand."""
 

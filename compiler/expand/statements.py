@@ -5,15 +5,14 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from grammar.findings import Finding, Span
-from grammar.reader import read
-from grammar.source import Source
-from grammar.tree import Statement, describe
-
 from compiler.expand.book import Book, Decl
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import Name, did_you_mean
+from grammar.findings import Finding, Span
+from grammar.reader import read
+from grammar.source import Source
+from grammar.tree import Statement, describe
 
 _SINGLE = frozenset(("show", "defaults", "limits", "note", "bind", "use", "script", "cue", "ruleset"))
 PARTS = Path(__file__).parent.parent / "parts"
@@ -67,9 +66,9 @@ def _block_span(statement: Statement) -> Span:
     return statement.span
 
 
-def _unknown(statement: Statement, word: str, token: str, book: Book) -> None:
+def _unknown(statement: Statement, word: str, shape: str, book: Book) -> None:
     book.touch(statement)
-    if token == "TIME":
+    if shape == "TIME":
         hint = "A line with a time belongs into a script; outside one write `cue 12 at 0:30.0 …`."
     else:
         hint = did_you_mean(word, KINDS) or f"A statement starts with one of {', '.join(f'`{k}`' for k in KINDS)}."

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from grammar.findings import Finding
-
 from compiler.model.solved import Address
 from compiler.model.types import Circuit, Group, MatchUse, Model, Position, Run
+from grammar.findings import Finding
 
 
 def straight_m(rail_at: Position, use: MatchUse) -> float:

@@ -9,14 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from grammar.findings import Finding, Span
-
 from compiler.expand.book import Book, Decl
 from compiler.model.types import Limit, RuleSet, Waiver
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.limits import LIMITS, LimitKind
 from compiler.vocabulary.names import did_you_mean
+from grammar.findings import Finding, Span
 
 
 class Chosen(NamedTuple):

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.findings import Finding, Related, Span
-
 from compiler.expand.book import Book, Decl
 from compiler.expand.lines import all_lines
 from compiler.limits import rule_set
@@ -17,6 +15,7 @@ from compiler.model.types import Circuit, Cue, Model, Note, ShowFacts
 from compiler.model.wiring import Wired, members_of
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, did_you_mean, natural
+from grammar.findings import Finding, Related, Span
 
 _JOINT = Given(0.0, 0.005, 0.010)  # one twisted and crimped joint; common practice
 
@@ -27,7 +26,7 @@ def build_model(book: Book) -> Model:
     chosen = rule_set(book, show.get("rules", "strict"), show.values["rules"].span if "rules" in show.values else None)
     parts = Parts(book, chosen.rules.limits)
     parts.declared()
-    facts = _facts(book, show, _single(book, "defaults"), parts)
+    facts = _facts(show, _single(book, "defaults"), parts)
     site = Site(book, parts)
     wired = Wired(book, parts, site)
     lines = Lines(book, parts, site)
@@ -56,7 +55,7 @@ def _single(book: Book, kind: str) -> Record:
     return decls[0].record
 
 
-def _facts(book: Book, show: Record, defaults: Record, parts: Parts) -> ShowFacts:
+def _facts(show: Record, defaults: Record, parts: Parts) -> ShowFacts:
     ambient: Given = show.get("ambient", Given(5.0, 17.5, 30.0))
     meter: Record = show.get("meter", Record())
     slack: Record = defaults.get("slack", Record())
@@ -145,7 +144,7 @@ def _bound_twice(book: Book, name: Name, first: Decl | None) -> None:
 
 
 def _cues(book: Book, wired: Wired, lines: Lines, parts: Parts) -> tuple[Cue, ...]:
-    fired_by = {name: (name,) for name in wired.circuits}
+    fired_by: dict[str, tuple[str, ...]] = {name: (name,) for name in wired.circuits}
     for circuit in wired.circuits.values():
         for use in members_of(circuit.wiring):
             device = wired.uses[use].device
@@ -188,7 +187,6 @@ def _notes(book: Book, wired: Wired, site: Site, cues: tuple[Cue, ...]) -> tuple
         names: tuple[Name, ...] = decl.record.get("about", ())
         if not names and "about" not in decl.record.broken:
             notes.append(Note(text, ""))
-        for name in names:
-            if name.text in known or book.find(("rail", "position", "circuit", "device", "supply"), name) is not None:
-                notes.append(Note(text, name.text))
+        kinds = ("rail", "position", "circuit", "device", "supply")
+        notes.extend(Note(text, n.text) for n in names if n.text in known or book.find(kinds, n) is not None)
     return tuple(sorted(notes, key=lambda note: (natural(note.about), note.text)))

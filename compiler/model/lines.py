@@ -10,8 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from grammar.findings import Finding, Span
-
 from compiler.expand.book import Book
 from compiler.expand.lines import Line
 from compiler.model.parts import Parts
@@ -20,6 +18,7 @@ from compiler.model.site import Site
 from compiler.model.types import Circuit, Cue, Device, Effect, Group, MatchUse, Position, Run
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, natural
+from grammar.findings import Finding, Span
 
 
 class Shot(NamedTuple):
@@ -184,10 +183,7 @@ class Lines:
 
     def devices(self) -> list[tuple[Device, tuple[MatchUse, ...], Circuit, Pending]]:
         """A device, its matches and its circuit for every shot, in order of names."""
-        made = []
-        for pending in sorted(self.pending, key=lambda p: natural(p.name)):
-            made.append(self._device(pending))
-        return made
+        return [self._device(pending) for pending in sorted(self.pending, key=lambda p: natural(p.name))]
 
     def _device(self, pending: Pending) -> tuple[Device, tuple[MatchUse, ...], Circuit, Pending]:
         record, shot, name = pending.line.record, pending.shot, pending.name

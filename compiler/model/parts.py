@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from grammar.findings import Finding
-
 from compiler.expand.book import Book, Decl
 from compiler.model.conductors import (
     COPPER_ALPHA_PER_K,
@@ -19,6 +17,7 @@ from compiler.model.quantities import ZERO, Given
 from compiler.model.types import Battery, Cable, Effect, Limit, Match, Module, Origin
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name
+from grammar.findings import Finding
 
 _CLAD_STEEL = 0.21  # the least conductivity of the standards' grades, where the part states none
 _CLAD_ALUMINIUM = 0.61  # the safe side of the published 62 to 68 % IACS
@@ -122,7 +121,7 @@ class Parts:
 
     def _ohm_per_m(self, decl: Decl, metal: str) -> Given | None:
         record = decl.record
-        said = [key for key in ("gauge", "area", "resistance") if key in record.values]
+        said: list[str] = [key for key in ("gauge", "area", "resistance") if key in record.values]
         if len(said) != 1:
             if not record.broken & {"gauge", "area", "resistance"}:
                 self._size_finding(decl, said)

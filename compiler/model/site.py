@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 
-from grammar.findings import Finding
-
 from compiler.expand.book import Book, Decl
 from compiler.model.parts import Parts
 from compiler.model.types import Feed, Position, Rail, Supply
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name
+from grammar.findings import Finding
 
 
 class Site:
@@ -28,6 +27,9 @@ class Site:
             self._supply(decl)
         for decl in book.decls.get("rail", {}).values():
             self._rail(decl)
+        self._unfed()
+        if len(self.rails) < len(book.decls.get("rail", {})):
+            book.partial.add("rail")
         self._positions_like_channels()
         self._same_places()
 
@@ -84,6 +86,18 @@ class Site:
         self.rails[decl.name] = Rail(
             decl.name, part.name, position.name, feed, serves, decl.record.get("spare")
         )
+
+    def _unfed(self) -> None:
+        """Rails behind a supply or rail that is declared but broken are broken too, and so on."""
+        while True:
+            lost = [
+                rail.name for rail in self.rails.values()
+                if rail.feed is not None and rail.feed.source not in self.supplies and rail.feed.source not in self.rails
+            ]  # fmt: skip
+            if not lost:
+                return
+            for name in lost:
+                del self.rails[name]
 
     def _serves(self, decl: Decl) -> tuple[str, ...] | None:
         names: tuple[Name, ...] = decl.record.get("serves", ())

@@ -175,7 +175,8 @@ class Device:
 class Run:
     """A length of two-conductor cable: `52 m of zip-14`. `length_m` is the run of the pair.
 
-    `length_m` None: to be laid out from the site (`compiler.layout`)."""
+    `length_m` None: to be laid out from the site (`compiler.layout`).
+    """
 
     length_m: float | None
     cable: str | None

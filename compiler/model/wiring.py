@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-from grammar.findings import Finding, Span
+from itertools import pairwise
 
 from compiler.expand.book import Book, Decl
 from compiler.model.lines import run_of
@@ -13,6 +12,7 @@ from compiler.model.site import Site
 from compiler.model.types import Circuit, Device, Group, MatchUse, Position, Run
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, closest
+from grammar.findings import Finding, Span
 
 
 class Wired:
@@ -130,13 +130,14 @@ class Wired:
             return None
         whole = [group for group in built if group is not None]
         group = whole[0] if len(whole) == 1 else Group("series", tuple(whole))
-        group = self._led(decl, group, lead)
+        group = self._led(group, lead)
         place = self._place_of(group)
         on: tuple[str, int] | None = record.get("on")
         if on is not None and not self._rail_known(decl, on[0]):
             return None
         keys = sorted({self.uses[name].device for name in members_of(group) if self._is_key(name)})
-        return Circuit(decl.name, group, *(on or (None, None)), place, keys[0] if keys else None)
+        rail, channel = on or (None, None)
+        return Circuit(decl.name, group, rail, channel, place, keys[0] if keys else None)
 
     def _rail_known(self, decl: Decl, rail: str) -> bool:
         span = decl.record.span_of("on")
@@ -145,7 +146,7 @@ class Wired:
     def _is_key(self, use: str) -> bool:
         return self.devices[self.uses[use].device].key
 
-    def _led(self, decl: Decl, group: Group, lead: Record | None) -> Group:
+    def _led(self, group: Group, lead: Record | None) -> Group:
         run = run_of(lead, self.parts, self.book)
         to: tuple[Name, ...] | None = lead.get("to") if lead is not None else None
         feed_at = None
@@ -219,7 +220,7 @@ class Wired:
             return None
         if len({(use.x_m, use.y_m, use.z_m) for use in uses}) == 1:
             return None
-        gaps = [_apart(a, b) for a, b in zip(uses, uses[1:], strict=False)]
+        gaps = [_apart(a, b) for a, b in pairwise(uses)]
         return Run(round(max(gaps), 9), None)
 
     def _place_of(self, group: Group) -> str:

@@ -6,10 +6,9 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
+from compiler.vocabulary.units import UNITS
 from grammar.findings import Edit, Finding, Related, Span
 from grammar.tree import Item, Statement
-
-from compiler.vocabulary.units import UNITS
 
 
 class Value(NamedTuple):

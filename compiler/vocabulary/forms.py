@@ -10,12 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
+from compiler.vocabulary.cursor import Cursor, Value
+from compiler.vocabulary.names import did_you_mean
+from compiler.vocabulary.shapes import Names, Shape
 from grammar.findings import Finding, Related, Span
 from grammar.tree import Item, Statement, describe
 
-from compiler.vocabulary.cursor import Cursor, Value
-from compiler.vocabulary.names import did_you_mean
-from compiler.vocabulary.shapes import Shape
+NOWHERE = Span("", 0, 0)
 
 
 class Slot(NamedTuple):
@@ -49,7 +50,7 @@ class Record:
     """A decoded form: key to `Value` (or a list of them where `many`), in order of writing."""
 
     values: dict[str, Any] = field(default_factory=dict)
-    span: Span = Span("", 0, 0)
+    span: Span = NOWHERE
     word: str = ""
     order: list[tuple[str, Value]] = field(default_factory=list)
     broken: set[str] = field(default_factory=set)
@@ -61,7 +62,8 @@ class Record:
 
     def many(self, key: str) -> list[Value]:
         """All values of a key that may be said again."""
-        return self.values.get(key, [])
+        values: list[Value] = self.values.get(key, [])
+        return values
 
     def span_of(self, key: str) -> Span:
         """The place of a key's value, or of the whole record."""
@@ -94,7 +96,7 @@ class Form:
     words: dict[str, list[Clause]] = field(init=False, repr=False, compare=False)
 
     def holding_itself(self, *clauses: tuple[str, str]) -> Form:
-        """This form with further (word, help) clauses whose value is this form again."""
+        """Return this form with further (word, help) clauses whose value is this form again."""
         for word, text in clauses:
             self.words[word] = [Clause(word, self, text, many=True)]
         return self
@@ -123,7 +125,7 @@ def decode_into(record: Record, form: Form, cursor: Cursor) -> Record:
     while cursor.at < len(cursor.items):
         clause = _clause_here(form, cursor)
         if clause is not None:
-            _take_clause(record, form, clause, cursor)
+            _take_clause(record, clause, cursor)
             continue
         slot = _slot_here(record, form, cursor)
         if slot is not None:
@@ -151,7 +153,7 @@ def _clause_here(form: Form, cursor: Cursor) -> Clause | None:
     return None
 
 
-def _take_clause(record: Record, form: Form, clause: Clause, cursor: Cursor) -> None:
+def _take_clause(record: Record, clause: Clause, cursor: Cursor) -> None:
     start = cursor.at
     cursor.take()
     if clause.after:
@@ -182,9 +184,16 @@ def put(record: Record, clause: Clause, data: Any, span: Span, cursor: Cursor) -
 
 def _slot_here(record: Record, form: Form, cursor: Cursor) -> Slot | None:
     for slot in form.slots:
-        if slot.key not in record.values and slot.key not in record.broken and slot.shape.starts(cursor):
+        if slot.key in record.values or slot.key in record.broken:
+            continue
+        if slot.shape.starts(cursor) or _names_itself(slot, cursor):
             return slot
     return None
+
+
+def _names_itself(slot: Slot, cursor: Cursor) -> bool:
+    """No word is reserved: right after the head, a clause word that no value follows is a name."""
+    return cursor.at == 0 and slot.required and isinstance(slot.shape, Names) and cursor.kind() == "NAME"
 
 
 def _take_slot(record: Record, slot: Slot, cursor: Cursor) -> None:
@@ -233,7 +242,7 @@ def decode_statement(
         decode_into(record, form, cursor)
         if cursor.at >= len(items):
             break
-        _left_over(record, form, cursor, what)
+        _left_over(form, cursor, what)
     record.span = statement.span
     if statement.block is not None:
         _block(record, form, statement, findings, what)
@@ -241,7 +250,7 @@ def decode_statement(
     return record
 
 
-def _left_over(record: Record, form: Form, cursor: Cursor, what: str) -> None:
+def _left_over(form: Form, cursor: Cursor, what: str) -> None:
     """One finding for what no clause and no slot takes; then past it."""
     span = cursor.here()
     item = cursor.take()
@@ -304,11 +313,11 @@ def decode_property(record: Record, form: Form, statement: Statement, findings: 
         put(record, nested, record_inner, statement.span, cursor)
         return
     if head and head not in form.words and not _slot_here(record, form, cursor):
-        _left_over(record, form, cursor, what)
+        _left_over(form, cursor, what)
     while cursor.at < len(statement.items):
         decode_into(record, form, cursor)
         if cursor.at < len(statement.items):
-            _left_over(record, form, cursor, what)
+            _left_over(form, cursor, what)
 
 
 def _nested(form: Form, word: str) -> Clause | None:

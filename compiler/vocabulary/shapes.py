@@ -9,13 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from grammar.findings import Edit, Span
-from grammar.tree import describe
-
 from compiler.model.quantities import Given
 from compiler.vocabulary.cursor import Cursor
 from compiler.vocabulary.names import Name, did_you_mean, open_range
 from compiler.vocabulary.units import SPOKEN, UNITS, Unit, ask_pint, meant, units_of
+from grammar.findings import Edit, Span
 
 
 class Shape(Protocol):
@@ -182,7 +180,7 @@ def _unit(cursor: Cursor, start: int, dimension: str) -> Unit | None:
     item = cursor.peek()
     word = str(item) if item is not None and item.type in ("NAME", "PERCENT") else ""
     unit = UNITS.get(word)
-    if unit is None and (not word or cursor.is_clause_word(word)):
+    if unit is None and (not word or word == "per" or cursor.is_clause_word(word)):
         return _no_unit(cursor, start, dimension)
     span = cursor.here()
     cursor.take()

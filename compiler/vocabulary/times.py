@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import datetime
+import datetime as dt
 import re
 from dataclasses import dataclass
 
@@ -83,7 +83,7 @@ class Moment:
         if cursor.kind() == "TIME":
             text += " " + str(cursor.take())
         try:
-            moment = datetime.datetime.fromisoformat(text)
+            moment = dt.datetime.fromisoformat(text)
         except ValueError:
             cursor.report("bad-time", f"`{text}` is not a date and time", cursor.span_from(start),
                           f"Write {self.expects()}.")

@@ -104,7 +104,7 @@ def ask_pint(word: str) -> Unit | None:
     """A unit outside the table, by pint; None where pint does not know it or its dimension."""
     import pint
 
-    registry = pint.UnitRegistry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     try:
         quantity = registry.Quantity(1.0, word).to_base_units()
     except (pint.UndefinedUnitError, pint.OffsetUnitCalculusError, ValueError, AttributeError, TypeError):

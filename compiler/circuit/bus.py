@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from compiler.circuit.walks import LEAST_OHM, others
+from compiler.circuit.walks import others
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,6 +24,9 @@ Source = tuple[float, float]
 """(E, R): volt and ohm."""
 
 DRY: Load = (0.0, 0.0)
+
+LEAST_OHM = 1e-12
+"""What a channel without any resistance counts as, so that its conductance stays finite."""
 
 
 class Net(NamedTuple):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from compiler.circuit.walks import LEAST_OHM
+from compiler.circuit.bus import LEAST_OHM
 
 if TYPE_CHECKING:
     from compiler.circuit.moment import Drive

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from compiler.circuit.bus import beside, drawn_a, load, net, rail_loads, through, total, walk
+from compiler.circuit.bus import LEAST_OHM, beside, drawn_a, load, net, rail_loads, through, total, walk
 from compiler.circuit.table import TIE
 from compiler.model.quantities import Range
 from compiler.model.solved import RailLoad
@@ -180,7 +180,7 @@ class Together:
     def _shorted(self, nominal: Sequence[Source]) -> list[Source]:
         """Per circuit the least source with the quickest match of all other circuits shorted."""
         quick_a = [
-            e / (b * max(r + table.nominal_ohm, 1e-12))
+            e / (b * max(r + table.nominal_ohm, LEAST_OHM))
             for (e, r), table in zip(nominal, self._tables, strict=True)
             for b in (table.quickest_b,)
         ]

@@ -8,7 +8,8 @@ a resistance s in series with the source,
 
 or a conductance G across it: `p += u G, q += v G`. A bridge r at the end gets
 `a = u + r p, b = v + r q`. Only sums of positive numbers occur, so nothing cancels, and the pair
-(a, b) of a match serves for every supply and every instant.
+(a, b) of a match serves for every supply and every instant. Beside a dead short p and q are
+infinite and a match gets nothing.
 """
 
 from __future__ import annotations
@@ -22,8 +23,7 @@ if TYPE_CHECKING:
 
     from compiler.circuit.flat import Flat
 
-LEAST_OHM = 1e-12
-"""What a branch without any resistance counts as beside a sibling: a short that stays finite."""
+INFINITE = float("inf")
 
 Pair = tuple[float, float]
 
@@ -35,7 +35,8 @@ def walk_up(flat: Flat, leaves: Sequence[float]) -> list[float]:
         if kind == SERIES:
             ohm[index] = sum([ohm[kid] for kid in flat.kids[index]])
         elif kind == PARALLEL:
-            ohm[index] = 1.0 / sum([1.0 / max(ohm[kid], LEAST_OHM) for kid in flat.kids[index]])
+            side = [ohm[kid] for kid in flat.kids[index]]
+            ohm[index] = 1.0 / sum([1.0 / each for each in side]) if min(side) > 0.0 else 0.0
     return ohm
 
 
@@ -72,16 +73,18 @@ def walk_down(
         p, q, u, v = state[index]
         if kinds[index] == SERIES:
             for kid, s in zip(children, others([in_series[k] for k in children]), strict=True):
-                state[kid] = (p, q, u + s * p, v + s * q)
+                state[kid] = (p, q, u + s * p, v + s * q) if p < INFINITE else state[index]
         else:
-            conductances = [1.0 / max(beside[k], LEAST_OHM) for k in children]
-            for kid, g in zip(children, others(conductances), strict=True):
-                state[kid] = (p + u * g, q + v * g, u, v)
+            siemens = [1.0 / beside[k] if beside[k] > 0.0 else INFINITE for k in children]
+            for kid, g in zip(children, others(siemens), strict=True):
+                dead = g == INFINITE or p == INFINITE
+                state[kid] = (INFINITE, INFINITE, u, v) if dead else (p + u * g, q + v * g, u, v)
     pairs: list[Pair] = []
     for index, kind in enumerate(kinds):
         if kind == BRIDGE:
             p, q, u, v = state[index]
-            pairs.append((u + own[index] * p, v + own[index] * q))
+            dead = p == INFINITE
+            pairs.append((INFINITE, 0.0) if dead else (u + own[index] * p, v + own[index] * q))
     return pairs
 
 

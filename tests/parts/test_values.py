@@ -84,7 +84,7 @@ def test_a_metric_pair_has_the_greatest_resistance_of_its_class(
 ) -> None:
     cable = compile_text(with_cables(name)).rows("cables")[name]
     assert cable["ohm_per_m"]["nominal"] == pytest.approx(ohm_per_km / 1000, rel=1e-6)
-    assert cable["ohm_per_m"]["high"] >= ohm_per_km / 1000
+    assert cable["ohm_per_m"]["high"] >= ohm_per_km / 1000 * (1 - 1e-9)
 
 
 @pytest.mark.parametrize(
@@ -107,8 +107,9 @@ def test_clad_wire_is_taken_at_its_published_resistance(
 ) -> None:
     cable = compile_text(with_cables(name)).rows("cables")[name]
     assert cable["metal"] == metal
-    assert cable["ohm_per_m"]["nominal"] == pytest.approx(ohm_per_km / 1000, rel=1e-6)
-    assert cable["ohm_per_m"]["high"] >= ohm_per_km / 1000
+    # The rows come from diameters rounded to 0.1 mil.
+    assert cable["ohm_per_m"]["nominal"] == pytest.approx(ohm_per_km / 1000, rel=3e-3)
+    assert cable["ohm_per_m"]["low"] < ohm_per_km / 1000 <= cable["ohm_per_m"]["high"]
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ hand (common practice; no standard was found that sets them).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from compiler.sheets import fonts
@@ -33,12 +33,11 @@ TYPE_PT = {
 }
 WRITING_BOX_MM = 10.5
 PAPERS_MM = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1 size A
+LONG_ROW = 700  # characters; a row with more may outgrow a page, and is split rather than lost
 OHM = "Ω"
 
 
-def print_pdf(
-    plan: Mapping[str, Any], paper: str, progress: Callable[[str], None] | None = None
-) -> dict[str, bytes]:
+def print_pdf(plan: Mapping[str, Any], paper: str, progress: Callable[[str], None] | None = None) -> dict[str, bytes]:
     """All printed documents of a plan: file name to the bytes of its PDF.
 
     `paper` is ``a4`` or ``us-letter``; another raises `KeyError`. `progress` is told the
@@ -104,9 +103,7 @@ def _document(
     data = {
         "type_pt": TYPE_PT,
         "writing_box_mm": WRITING_BOX_MM,
-        "paper": {"width_mm": height, "height_mm": width}
-        if turned
-        else {"width_mm": width, "height_mm": height},
+        "paper": {"width_mm": height, "height_mm": width} if turned else {"width_mm": width, "height_mm": height},
         "ohm": OHM,
         "doc": _facts(shown, name.replace("-", " ")),
         "sheets": sheets,
@@ -151,7 +148,7 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
 
 def _wiring(sheet: Json, shown: Json, drawings: dict[str, int]) -> Json:
     under = f"{sheet['type']} at {sheet['position']}, fed by {sheet['feed']}, supply {sheet['supply']}"
-    rows = [_drawn(row, drawings) for row in sheet["rows"]]
+    rows = _measured(_drawn(row, drawings) for row in sheet["rows"])
     return {
         **_sheet("Wiring sheet", "rail", sheet["rail"], under, shown["cautions"]["wiring"], sheet),
         "rows": rows,
@@ -164,20 +161,31 @@ def _drawn(row: Json, drawings: dict[str, int]) -> Json:
     return {**row, "pictogram": number, "channel": str(row["channel"])}
 
 
+def _measured(rows: Iterable[Json]) -> list[Json]:
+    """Rows with the word whether they are too long to be kept whole on every page."""
+    return [{**row, "long": _characters(row) > LONG_ROW} for row in rows]
+
+
+def _characters(value: object) -> int:
+    if isinstance(value, str):
+        return len(value)
+    if isinstance(value, Mapping):
+        return sum(_characters(item) for item in value.values())
+    return sum(_characters(item) for item in value) if isinstance(value, list) else 0
+
+
 def _load(shown: Json) -> Json:
     load = shown["load"]
     under = f"Limits: {shown['head']['rules']}"
     return {
         **_sheet("Channel load table", "every rail", "Loads", under, shown["cautions"]["load"], load),
-        "rows": load["rows"],
+        "rows": [{**row, "matches": _measured(row["matches"])} for row in _measured(load["rows"])],
         "shared": [
             {"title": "Rails", "rows": load["rails"]},
             {"title": "Feeds", "rows": load["feeds"]},
             {"title": "Supplies", "rows": load["supplies"]},
         ],
-        "timelines": [
-            {"supply": line["supply"], "words": line["words"]} for line in shown["timelines"]
-        ],
+        "timelines": [{"supply": line["supply"], "words": line["words"]} for line in shown["timelines"]],
         "unplaced": shown["unplaced"],
         "limits": shown["limits"],
         "parts": shown["parts"],
@@ -189,5 +197,5 @@ def _cues(shown: Json) -> Json:
     under = "Times are show time, counted from zero."
     return {
         **_sheet("Cue sheet", "every rail", "Cues", under, shown["cautions"]["cues"], cues),
-        "rows": cues["rows"],
+        "rows": _measured(cues["rows"]),
     }

@@ -63,7 +63,7 @@ def test_a_long_name_may_break_after_its_joints_and_inside_a_long_piece() -> Non
 
 def test_a_text_without_end_is_cut_and_says_so() -> None:
     words = settable_text("word " * 400)
-    assert words.endswith("[cut here: 1759 more characters]")
+    assert words.endswith("[cut here: 1199 more characters]")
     assert len(words) < LONGEST_TEXT + 40
 
 

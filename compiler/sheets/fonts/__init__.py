@@ -61,11 +61,7 @@ def undrawable(text: str) -> set[str]:
     """
     if text.isascii() and text.isprintable():
         return set()
-    return {
-        character
-        for character in set(text)
-        if ord(character) not in coverage() or is_control(character)
-    }
+    return {character for character in set(text) if ord(character) not in coverage() or is_control(character)}
 
 
 def is_control(character: str) -> bool:

@@ -6,21 +6,21 @@ import json
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
+from typing import Any, Final
 
 from compiler.sheets import fonts
 
 FOLDER = Path(__file__).parent
-STANDARD = "ua-1"  # PDF/UA-1 (ISO 14289-1): tagged, titled, every drawing with words beside it
+STANDARD: Final = "ua-1"  # PDF/UA-1 (ISO 14289-1): tagged, titled, every drawing with words beside it
 
 LONGEST_WORD = 12  # characters that surely fit a narrow column in one line
-LONGEST_TEXT = 240  # characters in one cell: a row must never outgrow its page
+LONGEST = {"title": 80, "name": 60, "label": 100, "place": 200, "zero": 40}  # characters
+LONGEST_TEXT = 800  # of any other text; a row with much of it may be split (see `print`)
 _MAY_BREAK = "\u200b"
 _UNKNOWN = "\ufffd"
 
 
-def press(
-    template: str, data: Mapping[str, object], drawings: Mapping[str, int] | None = None
-) -> bytes:
+def press(template: str, data: Mapping[str, object], drawings: Mapping[str, int] | None = None) -> bytes:
     """Typeset `template` (a file name in this folder) with `data`, which it reads as a JSON file.
 
     `drawings` maps SVG text to the number by which the data speak of it. The data never becomes markup. System fonts and the clock are left out, so the same
@@ -29,18 +29,14 @@ def press(
     """
     import typst  # late: a check prints nothing
 
-    files: dict[str, bytes] = {
+    files = {
         "main": _source(template),
         "common.typ": _source("common.typ"),
         "data.json": json.dumps(settable(data), ensure_ascii=False, sort_keys=True).encode("utf-8"),
         **{f"drawing-{n}.svg": svg.encode("utf-8") for svg, n in (drawings or {}).items()},
     }
-    compiler = typst.Compiler(
-        input=files,
-        root=str(FOLDER),
-        font_paths=[str(fonts.FOLDER)],
-        ignore_system_fonts=True,
-    )
+    make: Any = typst.Compiler  # the package's own type stubs lack the form with several files
+    compiler = make(files, root=FOLDER, font_paths=[fonts.FOLDER], ignore_system_fonts=True)
     return bytes(compiler.compile(format="pdf", pdf_standards=[STANDARD]))
 
 
@@ -49,27 +45,28 @@ def _source(name: str) -> bytes:
     return (FOLDER / name).read_bytes()
 
 
-def settable(value: object) -> object:
+def settable(value: object, key: str = "") -> object:
     """`value` with every text in it made fit for paper: see `settable_text`. Keys stay."""
     if isinstance(value, str):
-        return settable_text(value)
+        return settable_text(value, LONGEST.get(key, LONGEST_TEXT))
     if isinstance(value, Mapping):
-        return {key: settable(item) for key, item in value.items()}
+        return {name: settable(item, name) for name, item in value.items()}
     if isinstance(value, (list, tuple)):
-        return [settable(item) for item in value]
+        return [settable(item, key) for item in value]
     return value
 
 
 @cache
-def settable_text(text: str) -> str:
+def settable_text(text: str, longest: int = LONGEST_TEXT) -> str:
     """A text that can be set: nothing unseen, nothing undrawable, nothing without end.
 
     White space becomes a space; what no face can draw becomes a replacement character that
-    is seen to be one; a very long text is cut and says so; long words get places to break.
+    is seen to be one; a text longer than `longest` characters is cut and says so; long words
+    get places to break.
     """
     plain = drawable(" ".join(text.split()))
-    if len(plain) > LONGEST_TEXT:
-        plain = f"{plain[:LONGEST_TEXT]}… [cut here: {len(plain) - LONGEST_TEXT} more characters]"
+    if len(plain) > longest:
+        plain = f"{plain[:longest]}… [cut here: {len(plain) - longest} more characters]"
     return " ".join(_breakable(word) for word in plain.split(" "))
 
 

@@ -115,7 +115,22 @@ def _matches(circuit: Json, instants: Sequence[Json]) -> list[Json]:
     return [
         {"names": listed(sorted(names, key=natural_key)), "count": len(names), **printed}
         for printed, names in found.values()
-    ]
+    ] or [{"names": "no match", "count": 0, **dict.fromkeys(_PRINTED, NOT_COMPUTED)}]
+
+
+_PRINTED = (
+    "use",
+    "least",
+    "nominal",
+    "greatest",
+    "shorted",
+    "required",
+    "required_from",
+    "margin",
+    "margin_required",
+    "corner",
+    "at",
+)
 
 
 def by_margin(matches: Iterable[Json]) -> list[Json]:

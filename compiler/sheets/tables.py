@@ -16,7 +16,7 @@ from compiler.sheets.people import cleaned
 from compiler.sheets.wiring import MISSING
 
 Json = dict[str, Any]
-Row = tuple[Json, Json, list[Json]]  # circuit, match, instants
+Row = tuple[Json, Json | None, list[Json]]  # circuit, match, instants
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
@@ -34,7 +34,8 @@ def load_table_csv(plan: Mapping[str, Any]) -> str:
 
 def _rows(plan: Json) -> Iterator[Row]:
     for circuit in addressed(plan):
-        for match in by_margin(circuit["matches"]):
+        # a circuit without a match still has its row: nothing wired may be missing here
+        for match in by_margin(circuit["matches"]) or [None]:
             yield circuit, match, plan["instants"]
 
 

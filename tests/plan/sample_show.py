@@ -140,7 +140,9 @@ class Field:
 
     def line(self, number: str, seen_s: float, effect: str, place: str, on: str, **more: object):
         """A cue line: device, circuit and cue at once."""
-        name = f"{place}-{effect}-{sum(d.startswith(f'{place}-{effect}-') for d in self.devices) + 1}"
+        name = (
+            f"{place}-{effect}-{sum(d.startswith(f'{place}-{effect}-') for d in self.devices) + 1}"
+        )
         self.device(name, effect, place)
         lead = t.Run(abs(POSITIONS[place].x_m - POSITIONS[RAILS[on[0]].position].x_m) + 4, "zip-18")
         self.circuit(name, t.Group("single", (name,), lead=lead), on, place)
@@ -228,7 +230,9 @@ class Strip:
             for m in group.members
         ]
         if group.how != "parallel":
-            gaps = [self.run("segment", group.spacing) for _ in members[1:]] if group.spacing else []
+            gaps = (
+                [self.run("segment", group.spacing) for _ in members[1:]] if group.spacing else []
+            )
             return s.Series((*lead, *gaps, *members))
         feed = group.members.index(group.feed_at) if group.feed_at else 0
         sides = (members[:feed], members[feed + 1 :])

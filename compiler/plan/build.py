@@ -13,9 +13,7 @@ from grammar.findings import Finding
 Json = dict[str, object]
 
 
-def build_plan(
-    solved: Solved, findings: Sequence[Finding], places: Callable[[Finding], Json | None]
-) -> Json:
+def build_plan(solved: Solved, findings: Sequence[Finding], places: Callable[[Finding], Json | None]) -> Json:
     """The plan as a plain JSON value; its names and units are told by `schema.json`.
 
     `places` turns a finding into where it is in the source (`{file, line, column}`) or

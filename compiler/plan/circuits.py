@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from compiler.model.quantities import Range
@@ -10,7 +10,7 @@ from compiler.model.solved import CircuitResult, Element, MatchResult, Reading, 
 from compiler.model.types import Circuit, Group
 from compiler.plan.notes import Notes
 from compiler.plan.numbers import given, number, result, seconds
-from compiler.plan.order import natural, natural_key
+from compiler.plan.order import natural
 from compiler.plan.power import supply_of
 from compiler.plan.shape import shape, walked
 

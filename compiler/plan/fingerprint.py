@@ -11,9 +11,7 @@ _NOT_COUNTED = frozenset({"fingerprint", "tool_version"})
 
 def canonical(value: object) -> str:
     """Canonical JSON: sorted keys, no spaces, not escaped beyond what JSON asks."""
-    return json.dumps(
-        value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-    )
+    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
 
 
 def fingerprint(plan: Mapping[str, object]) -> str:

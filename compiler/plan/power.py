@@ -159,9 +159,7 @@ def _instant(instant: Instant) -> Json:
         "circuits": natural(instant.circuits),
         "supply_a": result(instant.supply_a),
         "rails": [_load(load) for load in sorted(instant.rails, key=lambda x: natural_key(x.rail))],
-        "feeds": [
-            {"name": name, "amps": result(instant.feeds[name])} for name in natural(instant.feeds)
-        ],
+        "feeds": [{"name": name, "amps": result(instant.feeds[name])} for name in natural(instant.feeds)],
     }
 
 

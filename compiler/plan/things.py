@@ -224,8 +224,7 @@ def waivers(model: Model) -> list[Json]:
         return waiver.rule, natural_key(waiver.subject), waiver.because, waiver.by
 
     return [
-        {"rule": w.rule, "subject": w.subject, "because": w.because, "by": w.by}
-        for w in sorted(model.waivers, key=key)
+        {"rule": w.rule, "subject": w.subject, "because": w.because, "by": w.by} for w in sorted(model.waivers, key=key)
     ]
 
 

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-CLEAR = (
-    "Before any test or reading: nobody within the area of connected fireworks. "
-    "Clear it, say so, hear it back."
-)
+CLEAR = "Before any test or reading: nobody within the area of connected fireworks. Clear it, say so, hear it back."
 LIVE = "Every line is live. No hand, head or body over a loaded piece."
 SHUNTED = "Each lead stays shunted until it is connected, and goes to the rail last."
 ARMED = "Arming counts as firing: nobody goes forward."
@@ -17,11 +14,8 @@ STORM = "Lightning or static about: stop, go away from the pieces, keep everybod
 EARTH = "No bare joint on steel or on any earthed metal. Near fire tie with wire, not plastic."
 
 WIRING = (CLEAR, LIVE, SHUNTED, ARMED, RADIO, STORM, EARTH)
-LOAD = (
-    "Computed from what the show states, for lines that are whole and as drawn. It shows no "
-    "fault that a crew can make.",
-    CLEAR,
-)
+WHOLE = "Computed from what the show states, for whole lines as drawn. It shows no fault that a crew can make."
+LOAD = (WHOLE, CLEAR)
 CUES = (
     ARMED,
     "Anybody forward, or anything unclear: do not fire. Disarm, take the key out, then ask.",

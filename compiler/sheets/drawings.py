@@ -55,13 +55,8 @@ def _match(x: float, y: float, *, upright: bool) -> str:
 
 def _gap(x: float, y: float) -> str:
     """Three dots on white: more of the same."""
-    dots = "".join(
-        f'<circle cx="{x + step:g}" cy="{y:g}" r="1.6" fill="#000" stroke="none"/>'
-        for step in (-5, 0, 5)
-    )
-    return (
-        f'<rect x="{x - 9:g}" y="{y - 4:g}" width="18" height="8" fill="#fff" stroke="none"/>{dots}'
-    )
+    dots = "".join(f'<circle cx="{x + step:g}" cy="{y:g}" r="1.6" fill="#000" stroke="none"/>' for step in (-5, 0, 5))
+    return f'<rect x="{x - 9:g}" y="{y - 4:g}" width="18" height="8" fill="#fff" stroke="none"/>{dots}'
 
 
 def _single(_: int) -> Iterator[str]:
@@ -151,9 +146,7 @@ def timeline(
     return _svg(_LEFT + _PLOT + 30, base + _FOOT, f"load of {name} against time", parts)
 
 
-def _columns(
-    spans: Sequence[tuple[float, float, float]], start: float, scale: float
-) -> dict[int, tuple[int, float]]:
+def _columns(spans: Sequence[tuple[float, float, float]], start: float, scale: float) -> dict[int, tuple[int, float]]:
     """The greatest load in each column of the drawing; a column is one unit wide, drawn as two."""
     columns: dict[int, tuple[int, float]] = {}
     for from_s, to_s, amps in spans:
@@ -171,8 +164,7 @@ def _scale(top: float, limit_a: float | None, base: float) -> Iterator[str]:
         return
     y = base - limit_a / top * _TALL
     yield (
-        f'<line x1="{_LEFT}" x2="{_LEFT + _PLOT}" y1="{y:.2f}" y2="{y:.2f}"'
-        ' stroke-width="1.5" stroke-dasharray="7 5"/>'
+        f'<line x1="{_LEFT}" x2="{_LEFT + _PLOT}" y1="{y:.2f}" y2="{y:.2f}" stroke-width="1.5" stroke-dasharray="7 5"/>'
     )
     yield _text(_LEFT - 6, y + 4, f"{limit_a:.4g} A", "end")
 

@@ -64,9 +64,7 @@ def table(plan: Json) -> Json:
 def addressed(plan: Json) -> list[Json]:
     """Circuits with an address, by rail and channel."""
     found = [c for c in plan["circuits"] if c["rail"] is not None and c["channel"] is not None]
-    return sorted(
-        found, key=lambda c: (natural_key(c["rail"]), c["channel"], natural_key(c["name"]))
-    )
+    return sorted(found, key=lambda c: (natural_key(c["rail"]), c["channel"], natural_key(c["name"])))
 
 
 def _row(circuit: Json, instants: Sequence[Json]) -> Json:

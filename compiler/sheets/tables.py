@@ -34,9 +34,11 @@ def load_table_csv(plan: Mapping[str, Any]) -> str:
 
 def _rows(plan: Json) -> Iterator[Row]:
     for circuit in addressed(plan):
-        # a circuit without a match still has its row: nothing wired may be missing here
-        for match in by_margin(circuit["matches"]) or [None]:
+        matches = by_margin(circuit["matches"])
+        for match in matches:
             yield circuit, match, plan["instants"]
+        if not matches:  # nothing that is wired may be missing here
+            yield circuit, None, plan["instants"]
 
 
 def _cell(value: object) -> object:

@@ -91,9 +91,10 @@ def _counts(plan: Json) -> list[Json]:
     things = ("supplies", "rails", "circuits", "cues", "waivers")
     found = [finding["severity"] for finding in plan["findings"]]
     rows = [{"what": what, "number": str(len(plan[what]))} for what in things]
-    for severity in ("error", "warning", "note"):
-        rows.append({"what": f"{severity}s found", "number": str(found.count(severity))})
-    return rows
+    return rows + [
+        {"what": f"{severity}s found", "number": str(found.count(severity))}
+        for severity in ("error", "warning", "note")
+    ]
 
 
 def _unplaced(plan: Json) -> list[Json]:
@@ -198,7 +199,5 @@ def _module_facts(rail: Json) -> str:
 
 def _battery_facts(supply: Json) -> str:
     volts = supply["emf_v"]
-    told = (
-        f"{exact(volts['low'])} {DASH} {exact(volts['high'])} V" if volts else "voltage not stated"
-    )
+    told = f"{exact(volts['low'])} {DASH} {exact(volts['high'])} V" if volts else "voltage not stated"
     return f"{told}; limit {exact(supply['limit_a'], 'A')}; fuse {exact(supply['fuse_a'], 'A')}"

@@ -53,10 +53,7 @@ def sheets(plan: Json) -> list[Json]:
         by_rail.setdefault(circuit["rail"], []).append(circuit)
     touching = Touching(plan)
     supplies = {supply["name"]: supply for supply in plan["supplies"]}
-    return [
-        _sheet(plan, rail, by_rail.get(rail["name"], []), devices, supplies, touching)
-        for rail in plan["rails"]
-    ]
+    return [_sheet(plan, rail, by_rail.get(rail["name"], []), devices, supplies, touching) for rail in plan["rails"]]
 
 
 def _sheet(
@@ -166,9 +163,7 @@ def shape(topology: str | None, count: int) -> str:
     """The circuit's shape in words: `1 match`, `5 in parallel`."""
     if topology is None:
         return "shape not known"
-    return (
-        counted(count, "match", "matches") if topology == "single" else f"{count} {_HOW[topology]}"
-    )
+    return counted(count, "match", "matches") if topology == "single" else f"{count} {_HOW[topology]}"
 
 
 _HOW = {

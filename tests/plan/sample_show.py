@@ -55,9 +55,7 @@ CABLES = {
     )
 }
 BATTERIES = {
-    "lead-acid-24": t.Battery(
-        "lead-acid-24", Given(21.0, 25.2, 29.4), Given(0.05, 0.1, 0.25), 80.0, 60.0, HANDBOOK
-    )
+    "lead-acid-24": t.Battery("lead-acid-24", Given(21.0, 25.2, 29.4), Given(0.05, 0.1, 0.25), 80.0, 60.0, HANDBOOK)
 }
 MODULES = {
     name: t.Module(
@@ -140,9 +138,7 @@ class Field:
 
     def line(self, number: str, seen_s: float, effect: str, place: str, on: str, **more: object):
         """A cue line: device, circuit and cue at once."""
-        name = (
-            f"{place}-{effect}-{sum(d.startswith(f'{place}-{effect}-') for d in self.devices) + 1}"
-        )
+        name = f"{place}-{effect}-{sum(d.startswith(f'{place}-{effect}-') for d in self.devices) + 1}"
         self.device(name, effect, place)
         lead = t.Run(abs(POSITIONS[place].x_m - POSITIONS[RAILS[on[0]].position].x_m) + 4, "zip-18")
         self.circuit(name, t.Group("single", (name,), lead=lead), on, place)
@@ -200,9 +196,7 @@ class Strip:
         """One element; its id."""
         name = f"{what}-{len(self.elements) + 1}"
         hot = Given(ohm.low * 0.94, ohm.nominal, ohm.high * (1.14 if metal else 1.0))
-        self.elements[name] = s.Element(
-            name, what, part, metal, length_m, match, ALPHA if metal else 0.0, ohm, hot
-        )
+        self.elements[name] = s.Element(name, what, part, metal, length_m, match, ALPHA if metal else 0.0, ohm, hot)
         return name
 
     def run(self, what: str, run: t.Run) -> str:
@@ -225,14 +219,9 @@ class Strip:
     def group(self, group: t.Group, uses: dict[str, t.MatchUse]) -> s.Series:
         """A group as a tree; a parallel one as a ladder from its feed."""
         lead = (self.run("lead", group.lead),) if group.lead else ()
-        members = [
-            self.match(uses[m]) if isinstance(m, str) else self.group(m, uses)
-            for m in group.members
-        ]
+        members = [self.match(uses[m]) if isinstance(m, str) else self.group(m, uses) for m in group.members]
         if group.how != "parallel":
-            gaps = (
-                [self.run("segment", group.spacing) for _ in members[1:]] if group.spacing else []
-            )
+            gaps = [self.run("segment", group.spacing) for _ in members[1:]] if group.spacing else []
             return s.Series((*lead, *gaps, *members))
         feed = group.members.index(group.feed_at) if group.feed_at else 0
         sides = (members[:feed], members[feed + 1 :])
@@ -279,13 +268,10 @@ def carried(wiring: s.Wiring, corner: str) -> dict[str, float]:
     return {"": amps, **share(wiring.tree, amps, values)}
 
 
-def solve(
-    circuit: t.Circuit, wiring: s.Wiring, uses: dict[str, t.MatchUse], moment: int
-) -> s.CircuitResult:
+def solve(circuit: t.Circuit, wiring: s.Wiring, uses: dict[str, t.MatchUse], moment: int) -> s.CircuitResult:
     """One circuit alone on its supply; nothing where the match states no firing current."""
     bounds = [
-        ohm(wiring.tree, {n: getattr(e.ohm, bound) for n, e in wiring.elements.items()})
-        for bound in Given._fields
+        ohm(wiring.tree, {n: getattr(e.ohm, bound) for n, e in wiring.elements.items()}) for bound in Given._fields
     ]
     total = Given(*bounds)
     readings = tuple(
@@ -346,9 +332,7 @@ def instant(f: Field, at_us: int, supply: str, names: list[str]) -> s.Instant:
     """The load of one moment: twenty-five amperes for each circuit, shorted."""
     load = Range(3.0 * len(names), 4.0 * len(names), 25.0 * len(names))
     rails = sorted({f.addresses[name].rail for name in names})
-    rows = tuple(
-        s.RailLoad(rail, load, sum(f.addresses[n].rail == rail for n in names)) for rail in rails
-    )
+    rows = tuple(s.RailLoad(rail, load, sum(f.addresses[n].rail == rail for n in names)) for rail in rails)
     feeds = {RAILS[rail].feed.name: load for rail in rails}
     return s.Instant(supply, at_us - 2000, at_us + 107000, tuple(names), load, rows, feeds)
 

@@ -173,9 +173,7 @@ def test_what_is_not_finite_is_published_as_null(sample: ModuleType) -> None:
     solved = sample.solved()
     name = "Q1-comet-gold-1"
     broken = replace(solved.circuits[name], current_a=Range(float("nan"), 1.0, float("inf")))
-    made = build_plan(
-        replace(solved, circuits=solved.circuits | {name: broken}), (), lambda _: None
-    )
+    made = build_plan(replace(solved, circuits=solved.circuits | {name: broken}), (), lambda _: None)
     assert circuit(made, name)["current_a"] == {"least": None, "nominal": 1.0, "greatest": None}
 
 
@@ -226,10 +224,7 @@ def test_a_generic_or_unknown_match_type_is_told_as_makers_data_missing(
     uses = dict(solved.model.match_uses)
     uses["Curtain.3"] = replace(uses["Curtain.3"], igniter=None)
     model = replace(solved.model, match_uses=uses)
-    known = {
-        c["name"]: c["makers_data_missing"]
-        for c in _built(replace(solved, model=model))["circuits"]
-    }
+    known = {c["name"]: c["makers_data_missing"] for c in _built(replace(solved, model=model))["circuits"]}
     assert known["Curtain-A"] is True
 
 
@@ -267,18 +262,12 @@ def test_the_order_of_the_source_leaves_no_trace(sample: ModuleType, seed: int) 
         model=mixed,
         addresses=_shuffled(solved.addresses, by),
         wirings=_shuffled(solved.wirings, by),
-        circuits=_shuffled(
-            {name: _moved(result, moved) for name, result in solved.circuits.items()}, by
-        ),
+        circuits=_shuffled({name: _moved(result, moved) for name, result in solved.circuits.items()}, by),
         instants=tuple(solved.instants[index] for index in order),
-        schedule=replace(
-            solved.schedule, cues=tuple(by.sample(solved.schedule.cues, len(model.cues)))
-        ),
+        schedule=replace(solved.schedule, cues=tuple(by.sample(solved.schedule.cues, len(model.cues)))),
     )
     found = by.sample(sample.FINDINGS, len(sample.FINDINGS))
-    assert build_plan(other, found, sample.place) == build_plan(
-        solved, sample.FINDINGS, sample.place
-    )
+    assert build_plan(other, found, sample.place) == build_plan(solved, sample.FINDINGS, sample.place)
 
 
 def _moved(result: s.CircuitResult, moved: dict[int, int]) -> s.CircuitResult:
@@ -322,9 +311,7 @@ def test_rails_that_feed_each_other_have_no_supply(sample: ModuleType) -> None:
     assert [rail["supply"] for rail in made["rails"]] == ["Pack-1", None, None]
 
 
-@pytest.mark.parametrize(
-    ("stated", "channels", "wanted"), [(3, 16, 3), (None, 16, 2), (None, 30, 3), (None, 31, 4)]
-)
+@pytest.mark.parametrize(("stated", "channels", "wanted"), [(3, 16, 3), (None, 16, 2), (None, 30, 3), (None, 31, 4)])
 def test_spare_channels_are_as_the_rail_says_or_a_tenth_and_two_at_least(
     sample: ModuleType, stated: int | None, channels: int, wanted: int
 ) -> None:

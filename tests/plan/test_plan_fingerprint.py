@@ -43,9 +43,7 @@ def test_places_and_the_tool_do_not_count(plan: dict[str, Any]) -> None:
 
 
 def test_a_place_far_inside_does_not_count_either() -> None:
-    assert fingerprint({"a": [{"b": {"place": 1, "c": 2}}]}) == fingerprint(
-        {"a": [{"b": {"c": 2}}]}
-    )
+    assert fingerprint({"a": [{"b": {"place": 1, "c": 2}}]}) == fingerprint({"a": [{"b": {"c": 2}}]})
     assert fingerprint({"a": "place"}) != fingerprint({"a": ""})
 
 

@@ -29,7 +29,7 @@ HOSTILE = (
 )
 # words that the plan itself sets, or that are looked up: everything else is a show's text
 WORDS = frozenset(
-    "fingerprint topology what unit severity by use kind metal id corner limit_id".split()
+    ["fingerprint", "topology", "what", "unit", "severity", "by", "use", "kind", "metal", "id", "corner", "limit_id"]
 )
 
 

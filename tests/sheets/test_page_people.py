@@ -20,9 +20,7 @@ CURRENTS = st.floats(-1e6, 1e6, allow_nan=False).map(lambda x: float(f"{x:.12g}"
         (7.0, "7.00", "7.00"),
     ],
 )
-def test_a_bound_is_rounded_to_the_side_that_hides_nothing(
-    value: float, down: str, up: str
-) -> None:
+def test_a_bound_is_rounded_to_the_side_that_hides_nothing(value: float, down: str, up: str) -> None:
     assert people.at_least(value) == down
     assert people.at_most(value) == up
 
@@ -63,9 +61,7 @@ def test_a_time_is_minutes_seconds_and_milliseconds(seconds: float | None, told:
     assert people.clock(seconds) == told
 
 
-@pytest.mark.parametrize(
-    ("seconds", "told"), [(0.005, "+5 ms"), (-0.0025, "−2.5 ms"), (0.0, "0 ms"), (None, "")]
-)
+@pytest.mark.parametrize(("seconds", "told"), [(0.005, "+5 ms"), (-0.0025, "−2.5 ms"), (0.0, "0 ms"), (None, "")])
 def test_a_shift_in_time_has_its_sign(seconds: float | None, told: str) -> None:
     assert people.signed_milliseconds(seconds) == told
 

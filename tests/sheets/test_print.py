@@ -268,6 +268,22 @@ def test_a_row_stands_whole_on_one_page_under_its_headings(paper: str) -> None:
         assert _tags(page) == [w.text for w in channels]
 
 
+@pytest.mark.parametrize("paper", sorted(PAPERS_MM))
+@pytest.mark.parametrize("name", ["wiring-sheets", "cue-sheet"])
+def test_a_tall_row_is_never_split_between_two_pages(paper: str, name: str) -> None:
+    plan = sample()
+    alone = [device for device in plan["devices"] if len(device["matches"]) == 1 and "-" in device["name"]]
+    for number, device in enumerate(alone):
+        device["text"] = f"begin{number} {'of a long text ' * 20} end{number}"
+    where: dict[str, set[int]] = {}
+    for word in words(print_pdf(plan, paper)[f"{name}-{paper}.pdf"]):
+        found = re.fullmatch(r"(?:begin|end)(\d+),?", word.text)
+        if found:
+            where.setdefault(found[1], set()).add(word.page)
+    assert len(where) > 20
+    assert all(len(stands) == 1 for stands in where.values())
+
+
 def _is_channel(word: Word) -> bool:
     return word.text.isdigit() and word.bottom - word.top == pytest.approx(TYPE_PT["channel"])
 

@@ -35,3 +35,39 @@ def test_the_blocks_of_the_walk_are_one_clean_show(compile_text: Any) -> None:
 def test_the_walk_and_the_first_show_are_the_same_plan(compile_text: Any, first_show: Any) -> None:
     made = compile_text("\n".join(blocks("show")))
     assert made.plan["fingerprint"] == first_show.plan["fingerprint"]
+
+
+def test_the_slip_that_the_readme_shows_is_found_as_it_says(compile_text: Any) -> None:
+    slip = "\n".join(blocks("show")).replace("lead   60 ft of zip-18", "lead   60 ft of bell-26")
+    made = compile_text(slip)
+    (error,) = [finding for finding in made.findings if finding.severity == "error"]
+    (shown,) = blocks("text")
+    assert shown.splitlines() == [f"error[{error.rule}] {error.headline}", f"  {error.working}"]
+
+
+def test_every_rule_that_the_readme_names_has_a_manual_page() -> None:
+    from compiler.checks import manual
+
+    section = README.split("## What is checked")[1].split("\n## ")[0]
+    slugs = re.findall(r"`([a-z]+(?:-[a-z]+)+)`", section)
+    assert len(slugs) > 40
+    assert [slug for slug in slugs if manual(slug) is None] == []
+
+
+def test_the_readme_lists_the_files_that_a_build_leaves(tmp_path: Path) -> None:
+    from click.testing import CliRunner
+
+    from compiler.cli import main
+
+    out = tmp_path / "out"
+    show = ROOT / "shows" / "first-show" / "first-show.show"
+    result = CliRunner().invoke(main, ["build", str(show), "--out", str(out)])
+    assert result.exit_code == 0, result.output
+    section = README.split("## What is printed")[1].split("\n## ")[0]
+    listed = {
+        name
+        for row in section.splitlines()
+        if row.startswith("| `")
+        for name in re.findall(r"`([^`]+)`", row.split("|")[1])
+    }
+    assert {path.name for path in out.iterdir()} == listed

@@ -52,7 +52,7 @@ def _ends(first: str, last: str) -> tuple[str, int, int, int] | None:
     if one and other:
         if other[1] not in ("", one[1]) or max(len(one[2]), len(other[2])) > 9:
             return None
-        padded = one[2].startswith("0") or other[2].startswith("0")
+        padded = any(len(end) > 1 and end.startswith("0") for end in (one[2], other[2]))
         return one[1], int(one[2]), int(other[2]), len(one[2]) if padded else 0
     one, other = _LETTERED.match(first), _LETTERED.match(last)
     if one and other and other[1] in ("", one[1]) and one[2].isupper() == other[2].isupper():

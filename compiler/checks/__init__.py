@@ -57,18 +57,17 @@ RAISED = (
     "list-mismatch",
     "out-of-range",
     "too-many",
-    "glyph-missing",
     "use-missing",
     "use-cycle",
     "use-outside",
     "limit-loosened",
-    "unknown-limit",
     "unknown-rules",
     "no-free-channel",
 )
 """Slugs of rules that earlier rooms raise: reading, words, values, files, limits, addresses."""
 
 CHECKED = (
+    "glyph-missing",
     "not-computed",
     "missing-firing-data",
     "missing-no-fire",

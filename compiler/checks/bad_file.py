@@ -1,20 +1,20 @@
-"""Every file of the show can be read.
+"""The show's file can be read.
 
 Protects from
-    Checking half a show because the other half could not be opened.
+    A check that says nothing because there was nothing to read.
 
 How it is computed
-    The file named on the command line or by `use` is missing, is a folder, can't be opened, or
-    is larger than any show.
+    The show's main file is missing, is a folder, can't be opened, or is larger than any show. A
+    file that is used and can't be read is `use-missing`.
 
 Limit and source
     A show is a handful of files of text.
 
 Breaks it
-    use "parts"                 # a folder
+    linstock check harbour        # a folder, not the show in it
 
 Keeps it
-    use "parts/cables.show"
+    linstock check harbour/harbour.show
 """
 
 from __future__ import annotations

@@ -47,7 +47,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             values={"rail": rail, "channel": channel, "circuits": circuits},
             working=f"{many(len(circuits), 'circuit')} on {rail}.{channel}, limit 1",
             detail="All of them would fire at the first cue of any of them.",
-            hint=f"To give {rest[0]} a channel of its own, {move_words(solved, rest[0])}. {FIELD}",
+            hint=f"To give {rest[0]} a channel of its own, {move_words(solved, rest[0], same_rail=True)}. {FIELD}",
             related=(
                 Related(f"circuit:{first}", "first used here"),
                 *(Related(f"circuit:{name}", "used here too") for name in rest[1:]),

@@ -40,7 +40,7 @@ _MEND = {
 _ORDER = ("lead", "segment", "splice", "leg", "bridge")
 
 
-def _sum_words(wiring: Wiring | None, high: bool) -> str:
+def _sum_words(wiring: Wiring | None, *, high: bool) -> str:
     """A string as a sum, ``lead 2.1 ohm + 12 × bridge 1.6 ohm``; empty where it is no plain sum."""
     if wiring is None or wiring.topology not in {"single", "series"}:
         return ""
@@ -70,13 +70,13 @@ def _most(wiring: Wiring | None, result: CircuitResult) -> str:
     return f" {subject[0].upper()}{subject[1:]} {figure(share, 2)} % of it."
 
 
-def _finding(solved: Solved, result: CircuitResult, module: Module, high: bool) -> Finding:
+def _finding(solved: Solved, result: CircuitResult, module: Module, *, high: bool) -> Finding:
     assert module.circuit_ohm_range is not None
     end = module.circuit_ohm_range[1 if high else 0]
     ohm = result.resistance_ohm.high if high else result.resistance_ohm.low
     shown, limit = against(ohm, end, "ohm")
     wiring = solved.wirings.get(result.name)
-    total = _sum_words(wiring, high)
+    total = _sum_words(wiring, high=high)
     address = solved.addresses[result.name]
     return Finding(
         "circuit-resistance",

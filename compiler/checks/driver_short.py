@@ -39,7 +39,7 @@ def _lead_words(solved: Solved, name: str) -> str:
     if lead is None:
         return "no lead credited"
     length = "" if lead.length_m is None else f"{quantity(lead.length_m, 'm')} of "
-    return f"lead {length}{lead.part} {quantity(lead.ohm.low, 'ohm')}"
+    return f"{quantity(lead.ohm.low, 'ohm')} of lead ({length}{lead.part})"
 
 
 def _finding(solved: Solved, name: str, module: Module, amps: float, limit_a: float) -> Finding:

@@ -22,13 +22,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from compiler.checks.loads import Load, Worst, alive_words, more_words, when, worst
+from compiler.checks.loads import Load, Worst, alive_here, alive_words, more_words, when, worst
 from compiler.checks.lookups import feed_path, part_words, rail_of
 from compiler.checks.rule import rule
 from compiler.checks.words import FIELD, against, many, quantity
 from compiler.model.solved import Instant, Solved
 from compiler.model.types import Feed
-from grammar.findings import Finding, Related
+from grammar.findings import Finding
 
 
 def _feeds(solved: Solved) -> dict[str, Feed]:
@@ -82,7 +82,7 @@ def _finding(solved: Solved, found: Worst, feed: Feed) -> Finding:
         + part_words("cable", cable.name, cable.origin),
         hint=f"Write a heavier cable in `feed {feed.source} through {length} of {cable.name}`, or "
         f"fire fewer circuits together. {FIELD}",
-        related=tuple(Related(f"circuit:{name}", "alive then") for name in alive),
+        related=alive_here(alive),
     )
 
 

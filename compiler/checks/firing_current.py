@@ -29,7 +29,7 @@ from collections.abc import Iterable
 
 from compiler.checks.lookups import limit, limit_words, top_lead
 from compiler.checks.rule import rule
-from compiler.checks.words import FIELD, against, clock_us, figure, others, quantity
+from compiler.checks.words import FIELD, against, clock_us, figure, match_in, others, quantity
 from compiler.model.solved import CircuitResult, MatchResult, Solved
 from compiler.model.types import Limit
 from grammar.findings import Finding, Related
@@ -105,12 +105,13 @@ def _finding(
     solved: Solved, name: str, match: MatchResult, more: int, need: Limit, share: float
 ) -> Finding:
     """The first statement; `share` is the required current with its margin, amperes."""
-    assert match.current_a is not None and match.required_a is not None
+    assert match.current_a is not None
+    assert match.required_a is not None
     shown, wanted = against(match.current_a.least, share, "A")
     use = _USES.get(match.use, match.use)
     return Finding(
         "firing-current",
-        f"{match.name} in {name} may get only {shown}, {use} it needs {wanted}",
+        f"{match_in(match.name, name)} may get only {shown}, {use} it needs {wanted}",
         at=f"circuit:{name}",
         subject=f"circuit {name}",
         values={
@@ -131,11 +132,12 @@ def _finding(
 
 def _second(solved: Solved, name: str, match: MatchResult, more: int) -> Finding:
     """The second statement: once the quickest sibling has fired and shorted."""
-    assert match.least_sibling_shorted_a is not None and match.required_a is not None
+    assert match.least_sibling_shorted_a is not None
+    assert match.required_a is not None
     shown, wanted = against(match.least_sibling_shorted_a, match.required_a, "A")
     return Finding(
         "firing-current",
-        f"{match.name} in {name} may get only {shown} once the quickest other match has fired "
+        f"{match_in(match.name, name)} may get only {shown} once the quickest other match has fired "
         f"and shorted, {_USES.get(match.use, match.use)} it needs {wanted}",
         at=f"circuit:{name}",
         subject=f"circuit {name}",

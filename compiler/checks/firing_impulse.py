@@ -26,7 +26,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from compiler.checks.rule import rule
-from compiler.checks.words import FIELD, against, others, quantity
+from compiler.checks.words import FIELD, against, match_in, others, quantity
 from compiler.model.solved import MatchResult, Solved
 from grammar.findings import Finding, Related
 
@@ -41,13 +41,14 @@ def _share(match: MatchResult) -> float | None:
 
 
 def _finding(solved: Solved, name: str, match: MatchResult, more: int) -> Finding:
-    assert match.impulse_a2s is not None and match.required_a2s is not None
+    assert match.impulse_a2s is not None
+    assert match.required_a2s is not None
     shown, wanted = against(match.impulse_a2s.least, match.required_a2s, "A2s")
     use = solved.model.match_uses.get(match.name)
     amps = "" if match.current_a is None else f" at a least current of {quantity(match.current_a.least, 'A')}"
     return Finding(
         "firing-impulse",
-        f"{match.name} in {name} may get an impulse of only {shown}, it needs {wanted}",
+        f"{match_in(match.name, name)} may get an impulse of only {shown}, it needs {wanted}",
         at=f"circuit:{name}",
         subject=f"circuit {name}",
         values={

@@ -24,12 +24,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from compiler.checks.loads import Load, Worst, alive_words, more_words, when, worst
+from compiler.checks.loads import Load, Worst, alive_here, alive_words, more_words, when, worst
 from compiler.checks.lookups import battery_of, part_words
 from compiler.checks.rule import rule
 from compiler.checks.words import FIELD, against, many
 from compiler.model.solved import Solved
-from grammar.findings import Finding, Related
+from grammar.findings import Finding
 
 
 def _loads(solved: Solved) -> Iterator[Load]:
@@ -60,7 +60,7 @@ def _finding(solved: Solved, found: Worst) -> Finding:
         + part_words("battery", battery.name, battery.origin),
         hint="Feed some of their rails from another supply, or fire some of them at another "
         f"moment; never fit a larger fuse than the cable behind it stands. {FIELD}",
-        related=tuple(Related(f"circuit:{name}", "alive then") for name in alive),
+        related=alive_here(alive),
     )
 
 

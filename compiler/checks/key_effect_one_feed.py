@@ -68,7 +68,7 @@ def _shared(solved: Solved, lines: list[str]) -> Part | None:
     return next((part for part in ways[0] if all(part in way for way in ways[1:])), None)
 
 
-def _finding(solved: Solved, device: Device, lines: list[str], part: Part | None) -> Finding:
+def _finding(device: Device, lines: list[str], part: Part | None) -> Finding:
     if part is None:
         headline = f"key effect {device.name} has one line only, {names(lines)}"
     else:
@@ -98,11 +98,11 @@ def _check(solved: Solved) -> Iterable[Finding]:
             continue
         lines = _lines(solved, device)
         if len(lines) == 1:
-            yield _finding(solved, device, lines, None)
+            yield _finding(device, lines, None)
         elif len(lines) > 1:
             part = _shared(solved, lines)
             if part is not None:
-                yield _finding(solved, device, lines, part)
+                yield _finding(device, lines, part)
 
 
 RULE = rule("key-effect-one-feed", "error", __doc__, _check, waivable=True)

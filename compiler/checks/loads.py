@@ -8,6 +8,7 @@ from typing import NamedTuple
 from compiler.checks.lookups import rail_of
 from compiler.checks.words import clock_us, many, names, quantity
 from compiler.model.solved import Instant, Solved
+from grammar.findings import Related
 
 
 class Worst(NamedTuple):
@@ -59,6 +60,11 @@ def heaviest(solved: Solved, circuits: tuple[str, ...]) -> tuple[str, float] | N
         return None
     most = max(amps for amps, _ in known)
     return next(name for amps, name in known if amps == most), most
+
+
+def alive_here(circuits: tuple[str, ...]) -> tuple[Related, ...]:
+    """The places of the first few circuits that are alive."""
+    return tuple(Related(f"circuit:{name}", "alive then") for name in circuits[:6])
 
 
 def when(instant: Instant) -> str:

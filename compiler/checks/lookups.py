@@ -144,13 +144,13 @@ def free_channel(solved: Solved, besides: str) -> str | None:
     return None
 
 
-def move_words(solved: Solved, circuit: str) -> str:
-    """How to move a circuit to another rail, as text to paste."""
+def move_words(solved: Solved, circuit: str, *, same_rail: bool = False) -> str:
+    """How to move a circuit to another channel, of another rail unless said, as text to paste."""
     address = solved.addresses.get(circuit)
-    free = free_channel(solved, "" if address is None else address.rail)
+    free = free_channel(solved, "" if address is None or same_rail else address.rail)
     if address is None or free is None:
-        return f"put {circuit} on another rail"
+        return f"put {circuit} on {'another channel' if same_rail else 'another rail'}"
     stated = solved.model.circuits.get(circuit)
     if stated is not None and stated.rail is not None:
-        return f"write `on {free}` for `on {address.rail}.{address.channel}` in {circuit}"
+        return f"write `{free}` for `{address.rail}.{address.channel}` where {circuit} is put there"
     return f"write `bind {circuit} to {free}`"

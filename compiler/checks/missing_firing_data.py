@@ -30,7 +30,7 @@ from collections.abc import Iterable, Iterator
 
 from compiler.checks.lookups import members, used_matches
 from compiler.checks.rule import rule
-from compiler.checks.words import many, names
+from compiler.checks.words import names, use_it
 from compiler.model.solved import Solved
 from compiler.model.types import Match
 from grammar.findings import Finding, Related
@@ -90,7 +90,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
                 at=f"match:{kind}",
                 subject=f"match {kind}",
                 values={"match": kind, "missing": missing, "circuits": len(circuits)},
-                detail=f"{many(len(circuits), 'circuit')} use it, first {circuits[0]}.",
+                detail=f"{use_it(len(circuits), 'circuit')}, first {circuits[0]}.",
                 hint=f"Write the maker's values in match {kind}, as in `{example}`, or use "
                 "`generic-match`.",
                 related=(Related(f"circuit:{circuits[0]}", "used here first"),),

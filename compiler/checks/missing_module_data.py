@@ -35,7 +35,7 @@ from grammar.findings import Finding, Related
 def _lacking(module: Module) -> dict[str, tuple[str, str]]:
     """Missing properties: what can't be checked, and text to paste."""
     table = (
-        ("driver", module.driver_ohm, "no current at all", "driver 1.5 ohm ± 10 %"),
+        ("driver", module.driver_ohm, "any current", "driver 1.5 ohm ± 10 %"),
         ("channel-limit", module.channel_limit_a, "the load of its channels", "channel-limit 25 A"),
         ("rail-limit", module.rail_limit_a, "the load of its rails", "rail-limit 90 A"),
         ("pulse", module.pulse_s, "how long circuits are alive", "pulse 100 ms ± 5 ms"),

@@ -27,7 +27,7 @@ from collections.abc import Iterable
 
 from compiler.checks.lookups import used_matches
 from compiler.checks.rule import rule
-from compiler.checks.words import many
+from compiler.checks.words import use_it
 from compiler.model.solved import Solved
 from grammar.findings import Finding, Related
 
@@ -42,7 +42,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             at=f"match:{kind}",
             subject=f"match {kind}",
             values={"match": kind, "circuits": len(circuits)},
-            detail=f"{many(len(circuits), 'circuit')} use it, first {circuits[0]}.",
+            detail=f"{use_it(len(circuits), 'circuit')}, first {circuits[0]}.",
             hint=f"Write the maker's value in match {kind}, as in `no-fire 0.18 A`. Until it is "
             "known nobody tests those circuits.",
             related=(Related(f"circuit:{circuits[0]}", "used here first"),),

@@ -78,7 +78,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             },
             working=f"both lit at {clock(fired_s)}",
             detail=f"Made by it: {names([device.name for _, device in found])}.",
-            hint=f"Take cue {second} out, or write `count 2` in cue {first} where two are meant.",
+            hint=f"Take cue {second} out, or write `count 2 in parallel` in cue {first} where two are meant.",
             related=(Related(f"cue:{first}", "the same here"),),
         )
 

@@ -23,12 +23,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from compiler.checks.loads import Load, Worst, alive_words, heaviest, more_words, on_rail, when, worst
+from compiler.checks.loads import Load, Worst, alive_here, alive_words, heaviest, more_words, on_rail, when, worst
 from compiler.checks.lookups import module_on, move_words, part_words
 from compiler.checks.rule import rule
 from compiler.checks.words import FIELD, against, many
 from compiler.model.solved import Solved
-from grammar.findings import Finding, Related
+from grammar.findings import Finding
 
 
 def _loads(solved: Solved) -> Iterator[Load]:
@@ -61,7 +61,7 @@ def _finding(solved: Solved, found: Worst) -> Finding:
         detail=f"{alive_words(solved, alive)}{more_words(found)} "
         + part_words("module", module.name, module.origin),
         hint=f"Fire some of them at another moment, or {move_words(solved, mover)}. {FIELD}",
-        related=tuple(Related(f"circuit:{name}", "alive then") for name in alive),
+        related=alive_here(alive),
     )
 
 

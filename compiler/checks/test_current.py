@@ -53,7 +53,8 @@ def _limit_words(solved: Solved, result: CircuitResult, match: Match | None) -> 
 
 
 def _finding(solved: Solved, result: CircuitResult, rail: Rail, count: int) -> Finding:
-    assert result.test_a is not None and result.test_limit_a is not None
+    assert result.test_a is not None
+    assert result.test_limit_a is not None
     shown, allowed = against(result.test_a, result.test_limit_a, "A")
     match = _touchiest(solved, result.name)
     total, words = _limit_words(solved, result, match)

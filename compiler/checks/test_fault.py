@@ -44,6 +44,13 @@ def _words(module: Module, allowed: Limit) -> tuple[str, str]:
     return head, f"{amps}, limit {shown}"
 
 
+def _hint(module: Module, allowed: Limit) -> str:
+    until = "Until then nobody tests with it while anything is connected."
+    if module.test_fault_a is None:
+        return f"Write `test-fault 20 mA` in module {module.name} with the maker's value. {until}"
+    return f"Use a module whose `test-fault` is at most {quantity(allowed.value, 'A')}. {until}"
+
+
 def _finding(module: Module, rails: list[Rail], allowed: Limit) -> Finding:
     headline, working = _words(module, allowed)
     return Finding(
@@ -55,8 +62,7 @@ def _finding(module: Module, rails: list[Rail], allowed: Limit) -> Finding:
         working=working,
         detail=f"It is used by {names([rail.name for rail in rails])}. {limit_words(allowed)} "
         f"{part_words('module', module.name, module.origin) if module.test_fault_a else ''}".strip(),
-        hint=f"Write `test-fault 20 mA` in module {module.name} with the maker's value, or use "
-        "another module. Until then nobody tests with it while anything is connected.",
+        hint=_hint(module, allowed),
         related=(Related(f"module:{module.name}", "the module"),),
     )
 

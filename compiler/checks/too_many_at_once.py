@@ -24,12 +24,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from compiler.checks.loads import on_rail, when
+from compiler.checks.loads import alive_here, on_rail, when
 from compiler.checks.lookups import module_on, part_words
 from compiler.checks.rule import rule
 from compiler.checks.words import many, names
 from compiler.model.solved import Instant, Solved
-from grammar.findings import Finding, Related
+from grammar.findings import Finding
 
 
 def _finding(solved: Solved, rail: str, count: int, instant: Instant, more: int) -> Finding:
@@ -53,7 +53,7 @@ def _finding(solved: Solved, rail: str, count: int, instant: Instant, more: int)
         detail=f"Alive then: {names(alive)}.{plenty} "
         + part_words("module", module.name, module.origin),
         hint="Fire some of them at another moment, on another rail, or in one circuit.",
-        related=tuple(Related(f"circuit:{name}", "alive then") for name in alive),
+        related=alive_here(alive),
     )
 
 

@@ -4,8 +4,8 @@ Protects from
     A value that is written down, believed and ignored.
 
 How it is computed
-    Each word of a statement and its block is looked up among the properties of the kind. The
-    nearest known word is offered.
+    Each word of a statement and its block is looked up among the properties of the kind, limits
+    among those of `limits` and `ruleset`. The nearest known word is offered.
 
 Limit and source
     The vocabulary of the language.

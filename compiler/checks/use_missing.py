@@ -4,7 +4,8 @@ Protects from
     A show that is checked without the parts it was written with.
 
 How it is computed
-    The path after `use` is taken relative to the file that says so.
+    The path after `use` is taken relative to the file that says so. A file that is there and
+    can't be read counts as missing.
 
 Limit and source
     Built-in parts need no `use`.

@@ -78,12 +78,19 @@ def many(count: int, noun: str) -> str:
     return f"{count} {noun}{ending if count != 1 else ''}"
 
 
+def use_it(count: int, noun: str) -> str:
+    """``1 circuit uses it``, ``3 circuits use it``."""
+    return f"{many(count, noun)} {'uses' if count == 1 else 'use'} it"
+
+
 def others(count: int, noun: str) -> str:
-    """`` So do 3 other circuits.`` for findings that name the worst of several; empty for none."""
-    if not count:
-        return ""
-    more = "1 other" if count == 1 else f"{count} others"
-    return f" The same holds for {more} ({many(count, noun)} not listed)."
+    """`` 3 other matches fall short too.`` after the worst of several; empty for none."""
+    return f" {many(count, f'other {noun}')} {'falls' if count == 1 else 'fall'} short too." if count else ""
+
+
+def match_in(match: str, circuit: str) -> str:
+    """``D1 in Long``; a match that has its circuit to itself is named once."""
+    return match if match == circuit else f"{match} in {circuit}"
 
 
 def natural(name: str) -> tuple[object, ...]:

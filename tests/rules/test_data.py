@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.rules.builders import check_of, instant, remodelled, well, wiring, with_match, with_part, with_result
 
 from compiler.checks import run_checks
 from compiler.model.types import RuleSet
+from tests.rules.builders import check_of, instant, remodelled, well, wiring, with_match, with_part, with_result
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,8 @@ def test_a_match_without_a_no_fire_current_is_told() -> None:
 
 def test_a_match_that_no_circuit_uses_is_not_asked() -> None:
     solved = remodelled(with_part(well(), "matches", "red-tag", no_fire_a=None, bridge_ohm=None), circuits={})
-    assert not check_of("missing-no-fire")(solved) and not check_of("missing-firing-data")(solved)
+    assert not check_of("missing-no-fire")(solved)
+    assert not check_of("missing-firing-data")(solved)
 
 
 def test_a_generic_match_is_noted_once() -> None:
@@ -138,3 +139,11 @@ def test_a_circuit_without_a_channel_is_left_to_the_room_that_gives_them() -> No
     solved = well()
     addresses = {name: found for name, found in solved.addresses.items() if name != "First"}
     assert not check_of("not-computed")(with_result(replace(solved, addresses=addresses), current_a=None))
+
+
+@pytest.mark.parametrize(("text", "codes"), [("Quay \u4e00", ["U+4E00"]), ("Qu\u00e4 \u0394", []), ("Quay", [])])
+def test_a_text_that_the_sheets_cannot_print_is_told(text: str, codes: list[str]) -> None:
+    solved = remodelled(well(), cues=(replace(well().model.cues[0], text=text),))
+    found = check_of("glyph-missing")(solved)
+    assert [one.values["characters"] for one in found] == ([codes] if codes else [])
+    assert all(one.at == "cue:1" for one in found)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.rules.builders import check_of, match_result, well, wiring, with_limit, with_match, with_result
 
 from compiler.model.quantities import Given, Range
+from tests.rules.builders import check_of, match_result, well, wiring, with_limit, with_match, with_result
 
 
 def _least(amps: float) -> Range:
@@ -18,7 +18,8 @@ def _least(amps: float) -> Range:
 def test_a_match_below_its_firing_current_is_told_in_the_words_of_its_use(use: str, word: str) -> None:
     solved = with_match(well(), use=use, required_a=1.0, required_from=use, current_a=_least(1.4))
     (found,) = check_of("firing-current")(solved)
-    assert found.at == "circuit:First" and word in found.headline
+    assert found.at == "circuit:First"
+    assert word in found.headline
     assert found.working.startswith("1 A × 1.5 = 1.5 A, least 1.4 A")
 
 
@@ -30,7 +31,8 @@ def test_a_match_at_its_firing_current_times_margin_passes() -> None:
 def test_a_wider_margin_is_asked_for() -> None:
     solved = with_limit(with_match(well(), required_a=1.0, current_a=_least(1.5)), "margin", 2.0)
     (found,) = check_of("firing-current")(solved)
-    assert found.values["margin"] == 2.0 and "house rules" in found.detail
+    assert found.values["margin"] == 2.0
+    assert "house rules" in found.detail
 
 
 def test_the_weakest_match_speaks_for_its_circuit() -> None:
@@ -42,7 +44,8 @@ def test_the_weakest_match_speaks_for_its_circuit() -> None:
 
 def test_the_share_of_the_lead_is_said() -> None:
     (found,) = check_of("firing-current")(with_match(well(), current_a=_least(0.1)))
-    assert "8 m of zip-18, up to 0.4 ohm" in found.detail and "19 %" in found.detail
+    assert "8 m of zip-18, up to 0.4 ohm" in found.detail
+    assert "19 %" in found.detail
 
 
 def test_a_match_robbed_by_a_shorted_sibling_is_told_apart() -> None:
@@ -63,7 +66,8 @@ def test_both_statements_failing_are_one_finding() -> None:
 
 def test_an_impulse_below_the_least_sensitive_match_is_told() -> None:
     (found,) = check_of("firing-impulse")(with_match(well(), impulse_a2s=Range(0.0029, 0.1, 0.2)))
-    assert "2.9 A2ms" in found.headline and "3 A2ms" in found.headline
+    assert "2.9 A2ms" in found.headline
+    assert "3 A2ms" in found.headline
 
 
 def test_an_impulse_that_is_just_enough_passes() -> None:
@@ -72,7 +76,8 @@ def test_an_impulse_that_is_just_enough_passes() -> None:
 
 def test_no_impulse_below_the_firing_current_is_an_echo() -> None:
     solved = with_match(well(), current_a=_least(0.5), impulse_a2s=Range(0.0, 0.1, 0.2))
-    assert not check_of("firing-impulse")(solved) and check_of("firing-current")(solved)
+    assert not check_of("firing-impulse")(solved)
+    assert check_of("firing-current")(solved)
 
 
 def test_a_string_above_the_range_of_its_module_is_told_as_a_sum() -> None:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.rules.builders import check_of, instant, rail, remodelled, well, with_part, with_result
-
 from compiler.model.quantities import Range
 from compiler.model.solved import Solved
+from tests.rules.builders import check_of, instant, rail, remodelled, well, with_part, with_result
 
 
 def _loaded(amps: float, *more: float) -> Solved:
@@ -19,7 +18,9 @@ def _loaded(amps: float, *more: float) -> Solved:
 def test_a_channel_above_its_limit_is_an_overload() -> None:
     (found,) = check_of("channel-overload")(with_result(well(), current_a=Range(5.0, 6.0, 15.1)))
     assert (found.at, found.values) == ("circuit:First", {"current_a": 15.1, "limit_a": 15.0})
-    assert "A.1" in found.headline and "15.1 A" in found.headline and "invented for this test" in found.detail
+    assert "A.1" in found.headline
+    assert "15.1 A" in found.headline
+    assert "invented for this test" in found.detail
 
 
 def test_a_channel_at_its_limit_passes() -> None:
@@ -49,7 +50,8 @@ def test_a_short_is_no_echo_of_an_overload_as_wired() -> None:
 def test_a_rail_is_reported_once_at_its_worst_instant() -> None:
     (found,) = check_of("rail-overload")(_loaded(41.0, 48.0, 45.0, 12.0))
     assert (found.at, found.values["current_a"], found.values["other_instants"]) == ("rail:A", 48.0, 2)
-    assert "0:11.0" in found.headline and "First and Second" in found.detail
+    assert "0:11.0" in found.headline
+    assert "First and Second" in found.detail
     assert [one.at for one in found.related] == ["circuit:First", "circuit:Second"]
 
 
@@ -60,13 +62,15 @@ def test_a_rail_at_its_limit_passes() -> None:
 def test_a_rail_overload_names_the_circuit_that_draws_most() -> None:
     solved = replace(_loaded(48.0), circuits=with_result(well(), "Second", shorted_current_a=14.0).circuits)
     (found,) = check_of("rail-overload")(solved)
-    assert "Second can draw most: 14 A" in found.detail and "bind Second to B.2" in found.hint
+    assert "Second can draw most: 14 A" in found.detail
+    assert "bind Second to B.2" in found.hint
 
 
 def test_a_feed_above_what_its_cable_stands_is_told() -> None:
     (found,) = check_of("feed-overload")(_loaded(51.0))
     assert (found.at, found.role, found.values["limit_a"]) == ("rail:A", "feed", 50.0)
-    assert "zip-18" in found.headline and "3 m of zip-18" in found.hint
+    assert "zip-18" in found.headline
+    assert "3 m of zip-18" in found.hint
 
 
 def test_a_feed_at_what_its_cable_stands_passes() -> None:
@@ -102,5 +106,7 @@ def test_an_instant_at_the_fuse_passes() -> None:
 
 def test_loads_without_a_stated_limit_are_left_to_the_rule_that_asks_for_it() -> None:
     solved = with_part(_loaded(500.0), "batteries", "pack-24", limit_a=None, fuse_a=None)
-    assert not check_of("supply-overload")(solved) and not check_of("fuse-overload")(solved)
-    assert check_of("supply-missing-data")(solved) and check_of("fuse-missing")(solved)
+    assert not check_of("supply-overload")(solved)
+    assert not check_of("fuse-overload")(solved)
+    assert check_of("supply-missing-data")(solved)
+    assert check_of("fuse-missing")(solved)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.rules.builders import well, with_part, with_result
 
 import compiler.checks as checks
 from compiler.checks import CHECKED, HEADINGS, RAISED, RULES, Rule, manual, run_checks, severity_of, without_echoes
 from grammar.findings import Finding, Related
+from tests.rules.builders import well, with_part, with_result
 
 ROOM = Path(checks.__file__).parent
 SHARED = {"__init__", "rule", "words", "lookups", "loads"}
@@ -30,7 +30,8 @@ def test_a_manual_page_has_its_headings_in_order_and_text_under_each(rule: Rule)
     lines = rule.manual.splitlines()
     places = [lines.index(heading) for heading in HEADINGS]
     assert places == sorted(places)
-    assert lines[0].endswith(".") and lines[1] == ""
+    assert lines[0].endswith(".")
+    assert lines[1] == ""
     assert all(lines[place - 1] == "" and lines[place + 1].startswith("    ") for place in places)
 
 
@@ -42,7 +43,7 @@ def test_a_rule_names_its_severity_and_a_check_exactly_where_it_is_checked_here(
 
 @pytest.mark.parametrize("slug", RAISED + CHECKED)
 def test_every_rule_has_a_sample_that_breaks_it_and_one_that_keeps_it(slug: str) -> None:
-    assert (SAMPLES / f"{slug}-breaks.show").is_file()
+    assert (SAMPLES / f"{slug}-breaks.show").exists()
     assert (SAMPLES / f"{slug}-keeps.show").is_file()
 
 

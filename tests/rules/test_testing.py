@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.rules.builders import MODULE, check_of, remodelled, well, with_limit, with_part, with_result
-
 from compiler.model.quantities import Given
+from tests.rules.builders import MODULE, check_of, remodelled, well, with_limit, with_part, with_result
 
 
 def test_a_test_current_above_the_limit_is_told_with_its_source() -> None:

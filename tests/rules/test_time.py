@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.rules.builders import alive, check_of, cue, fired, instant, remodelled, well, with_part
 
 from compiler.model.quantities import Given
 from compiler.model.solved import Schedule, Solved
+from tests.rules.builders import alive, check_of, cue, fired, instant, remodelled, well, with_part
 
 
 def _second_at(at_s: float) -> Solved:
@@ -82,7 +82,8 @@ def test_a_circuit_twice_in_one_cue_is_told() -> None:
 
 
 def test_a_circuit_in_one_cue_is_well() -> None:
-    assert not check_of("circuit-fired-twice")(well()) and not check_of("never-fired")(well())
+    assert not check_of("circuit-fired-twice")(well())
+    assert not check_of("never-fired")(well())
 
 
 def test_a_circuit_of_no_cue_is_told() -> None:
@@ -119,7 +120,8 @@ def test_two_of_a_kind_in_one_cue_are_meant() -> None:
 def test_a_chase_too_fast_or_too_slow_is_told(step_s: float, word: str) -> None:
     solved = remodelled(well(), cues=(cue("1.1", 10.0, "First", chase_step_s=step_s), cue("1.2", 10.1, "Second")))
     (found,) = check_of("chase-step")(solved)
-    assert found.at == "cue:1.1" and word in found.headline
+    assert found.at == "cue:1.1"
+    assert word in found.headline
 
 
 @pytest.mark.parametrize("step_s", [0.01, 0.15, 2.0])

@@ -5,12 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from tests.rules.builders import (
-    BATTERY, CABLE, MATCH, circuit, check_of, cue, rail, remodelled, well, wiring, with_circuits, with_part,
-)  # fmt: skip
 
 from compiler.model.solved import Address, Solved
 from compiler.model.types import Device, Group, MatchUse
+from tests.rules.builders import (
+    BATTERY,
+    CABLE,
+    MATCH,
+    check_of,
+    circuit,
+    cue,
+    rail,
+    remodelled,
+    well,
+    wiring,
+    with_circuits,
+    with_part,
+)  # fmt: skip
 
 
 def _mixed() -> Solved:
@@ -38,7 +49,8 @@ def _falls(*lines: tuple[str, str, int]) -> Solved:
 def test_two_match_types_in_one_circuit_are_a_mixture() -> None:
     solved = with_circuits(_mixed(), circuit("Pair", "D1", "D2", how="series"))
     (found,) = check_of("mixed-matches")(solved)
-    assert found.at == "circuit:Pair" and "red-tag and blue-tag" in found.headline
+    assert found.at == "circuit:Pair"
+    assert "red-tag and blue-tag" in found.headline
     assert {one.at for one in found.related} == {"device:D1", "device:D2"}
 
 
@@ -65,7 +77,8 @@ def test_nested_groups_count_too() -> None:
 
 
 def test_every_match_in_one_circuit_is_well() -> None:
-    assert not check_of("match-wired-twice")(well()) and not check_of("match-unwired")(well())
+    assert not check_of("match-wired-twice")(well())
+    assert not check_of("match-unwired")(well())
 
 
 def test_matches_in_no_circuit_are_told_once_per_device() -> None:
@@ -77,7 +90,8 @@ def test_matches_in_no_circuit_are_told_once_per_device() -> None:
 def test_a_cue_for_something_unwired_is_told_at_the_cue_and_only_there() -> None:
     solved = remodelled(_falls(), cues=(cue("7", 10.0, "Row"),))
     (found,) = check_of("cue-unwired")(solved)
-    assert found.at == "cue:7" and "wired in no circuit" in found.headline
+    assert found.at == "cue:7"
+    assert "wired in no circuit" in found.headline
     assert not check_of("match-unwired")(solved)
 
 
@@ -111,7 +125,8 @@ def test_channels_run_from_one_to_the_last_of_the_module(channel: int, count: in
 def test_a_lead_shorter_than_the_straight_way_is_told() -> None:
     solved = replace(well(), distances_m={"First": 8.01})
     (found,) = check_of("lead-out-of-reach")(solved)
-    assert (found.at, found.role) == ("circuit:First", "lead") and "8.01 m" in found.headline
+    assert (found.at, found.role) == ("circuit:First", "lead")
+    assert "8.01 m" in found.headline
 
 
 def test_a_lead_as_long_as_the_straight_way_passes() -> None:
@@ -127,7 +142,8 @@ def test_a_lead_ends_at_the_reach_of_its_module(lead_m: float, count: int) -> No
 
 def test_a_key_effect_with_one_line_is_told() -> None:
     (found,) = check_of("key-effect-one-feed")(_falls(("Row-A", "A", 1)))
-    assert found.at == "device:Row" and "one line only" in found.headline
+    assert found.at == "device:Row"
+    assert "one line only" in found.headline
 
 
 def test_a_key_effect_on_one_rail_is_told_with_the_rail() -> None:
@@ -171,7 +187,8 @@ def test_a_rail_that_feeds_itself_is_told() -> None:
 def test_a_chain_of_rails_from_a_supply_is_well() -> None:
     rails = {"A": rail("A", "Pack-1"), "B": rail("B", "A"), "C": rail("C", "B")}
     solved = remodelled(well(), rails=rails)
-    assert not check_of("feed-cycle")(solved) and not check_of("rail-unfed")(solved)
+    assert not check_of("feed-cycle")(solved)
+    assert not check_of("rail-unfed")(solved)
 
 
 def test_a_feed_of_unknown_strength_is_told_once_per_cable() -> None:
@@ -193,4 +210,5 @@ def test_a_battery_that_lacks_a_value_is_told_once(name: str) -> None:
 
 def test_a_battery_without_a_fuse_is_told_once_and_no_more() -> None:
     solved = remodelled(well(), batteries={"pack-24": replace(BATTERY, fuse_a=None)})
-    assert len(check_of("fuse-missing")(solved)) == 1 and not check_of("supply-missing-data")(solved)
+    assert len(check_of("fuse-missing")(solved)) == 1
+    assert not check_of("supply-missing-data")(solved)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from tests.rules.builders import well
-
 from compiler.checks.lookups import feed_path, free_channel, move_words
 from compiler.checks.words import against, clock, clock_us, figure, in_order, many, names, quantity
+from tests.rules.builders import well
 
 
 def test_a_figure_has_three_digits_and_no_exponent() -> None:

@@ -13,6 +13,7 @@ from typing import Any
 from compiler.sheets import fonts
 from compiler.sheets.typ import drawable, press
 from compiler.sheets.views import views
+from compiler.sheets.wiring import MISSING
 
 Json = dict[str, Any]
 
@@ -105,6 +106,7 @@ def _document(
         "writing_box_mm": WRITING_BOX_MM,
         "paper": {"width_mm": height, "height_mm": width} if turned else {"width_mm": width, "height_mm": height},
         "ohm": OHM,
+        "mark_missing": MISSING,
         "doc": _facts(shown, name.replace("-", " ")),
         "sheets": sheets,
     }
@@ -135,8 +137,8 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
         "cautions": cautions,
         "size": "huge" if what == "rail" else "named",
         "fingerprint": of["fingerprint"],
+        "missing": of.get("missing", ""),
         "remarks": [
-            {"word": "", "lines": [of["missing"]] if of.get("missing") else []},
             {"word": "waived", "lines": of["waivers"]},
             {"word": "note", "lines": of.get("notes", [])},
         ],
@@ -148,11 +150,19 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
 
 def _wiring(sheet: Json, shown: Json, drawings: dict[str, int]) -> Json:
     under = f"{sheet['type']} at {sheet['position']}, fed by {sheet['feed']}, supply {sheet['supply']}"
-    rows = _measured(_drawn(row, drawings) for row in sheet["rows"])
+    rows = _measured(_drawn(row, drawings) for row in _marked(sheet["rows"]))
     return {
         **_sheet("Wiring sheet", "rail", sheet["rail"], under, shown["cautions"]["wiring"], sheet),
         "rows": rows,
     }
+
+
+def _marked(rows: list[Json]) -> list[Json]:
+    """Rows without a mark that every wired row bears: the head of each page says it once, and large."""
+    wired = [row for row in rows if not row["spare"]]
+    if not all(MISSING in row["marks"] for row in wired):
+        return rows
+    return [{**row, "marks": [mark for mark in row["marks"] if mark != MISSING]} for row in rows]
 
 
 def _drawn(row: Json, drawings: dict[str, int]) -> Json:

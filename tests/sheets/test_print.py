@@ -193,6 +193,22 @@ def test_a_wiring_sheet_says_all_that_is_known_of_each_channel() -> None:
         assert all(flat(words_) in copied for words_ in (*sheet["notes"], *sheet["waivers"], sheet["missing"]))
 
 
+def test_missing_makers_data_is_told_on_every_page_and_on_rows_where_it_sets_them_apart() -> None:
+    told = "maker's data missing"
+    sheets = views(sample())["wiring"]
+    some = pages(printed("a4")["wiring-sheets-a4.pdf"])
+    lacking = {sheet["fingerprint"] for sheet in sheets if sheet["missing"]}
+    bearing = [page for page in some if f"{told}:" in page]
+    assert bearing == [page for page in some if any(f"sheet {own}" in page for own in lacking)]
+    rows = sum(told in row["marks"] for sheet in sheets for row in sheet["rows"])
+    assert sum(flat(page).count(flat(told)) for page in some) == rows + len(bearing)
+    plan = sample()
+    for circuit in plan["circuits"]:
+        circuit["makers_data_missing"] = True
+    every = pages(print_pdf(plan, "a4")["wiring-sheets-a4.pdf"])
+    assert [flat(page).count(flat(told)) for page in every] == [1] * len(every)
+
+
 def test_a_plan_with_errors_says_on_every_page_that_nobody_works_from_it() -> None:
     plan = copy.deepcopy(_stored())
     told = views(plan)["head"]["unfit"]

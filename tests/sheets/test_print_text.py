@@ -70,3 +70,7 @@ def test_a_text_without_end_is_cut_and_says_so() -> None:
 def test_texts_are_made_fit_wherever_they_stand_and_numbers_stay() -> None:
     data = {"sheets": [{"name": "A\u202e", "rows": [["\t1", 2, None, True]]}]}
     assert settable(data) == {"sheets": [{"name": "A\ufffd", "rows": [["1", 2, None, True]]}]}
+
+
+def test_a_figure_and_its_unit_stay_on_one_line() -> None:
+    assert settable_text("lead 52 m zip-14, 45 mm, 5 metres") == "lead 52\u00a0m zip-14, 45\u00a0mm, 5 metres"

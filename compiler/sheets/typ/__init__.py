@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -16,6 +17,7 @@ STANDARD: Final = "ua-1"  # PDF/UA-1 (ISO 14289-1): tagged, titled, every drawin
 LONGEST_WORD = 12  # characters that surely fit a narrow column in one line
 LONGEST = {"title": 80, "name": 60, "label": 100, "place": 200, "zero": 40}  # characters
 LONGEST_TEXT = 800  # of any other text; a row with much of it may be split (see `print`)
+_QUANTITY = re.compile(r"(\d) (?=(?:mm|m|ohm|A|mA|s|ms)\b)")  # a figure and its unit stay together
 _MAY_BREAK = "\u200b"
 _UNKNOWN = "\ufffd"
 
@@ -67,7 +69,7 @@ def settable_text(text: str, longest: int = LONGEST_TEXT) -> str:
     plain = drawable(" ".join(text.split()))
     if len(plain) > longest:
         plain = f"{plain[:longest]}… [cut here: {len(plain) - longest} more characters]"
-    return " ".join(_breakable(word) for word in plain.split(" "))
+    return _QUANTITY.sub("\\1\u00a0", " ".join(_breakable(word) for word in plain.split(" ")))
 
 
 def drawable(text: str) -> str:

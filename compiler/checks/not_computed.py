@@ -93,16 +93,15 @@ def _holes(result: CircuitResult | None) -> list[str]:
     return found
 
 
-def _circuits(solved: Solved, known: set[str]) -> Iterator[Finding]:
-    for name in solved.model.circuits:
-        holes = [] if name in known else _holes(solved.circuits.get(name))
-        if holes:
+def _circuits(holes: dict[str, list[str]], known: set[str]) -> Iterator[Finding]:
+    for name, missing in holes.items():
+        if name not in known:
             yield Finding(
                 "not-computed",
-                f"{names(holes)} of {name} could not be computed",
+                f"{names(missing)} of {name} could not be computed",
                 at=f"circuit:{name}",
                 subject=f"circuit {name}",
-                values={"missing": holes},
+                values={"missing": missing},
                 detail="No reason was given. It is not checked, so it must not be fired.",
                 hint="Look at the findings above this one first; where none explains it, wire the "
                 "circuit in a simpler way.",
@@ -142,10 +141,13 @@ def _limits(solved: Solved) -> Iterator[Finding]:
 
 
 def _check(solved: Solved) -> Iterable[Finding]:
-    known = all_explained(solved)
     yield from _limits(solved)
-    yield from _circuits(solved, known)
-    yield from _supplies(solved, known)
+    found = {name: _holes(solved.circuits.get(name)) for name in solved.model.circuits}
+    holes = {name: missing for name, missing in found.items() if missing}
+    if holes or any(instant.supply_a is None for instant in solved.instants):
+        known = all_explained(solved)
+        yield from _circuits(holes, known)
+        yield from _supplies(solved, known)
 
 
 RULE = rule("not-computed", "error", __doc__, _check)

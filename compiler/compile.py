@@ -58,8 +58,7 @@ def solve(path: str | Path) -> Compiled:
 def solve_files(main: str, read_file: ReadFile) -> Compiled:
     """Compile a show whose files are given by a function: the stages, one after another."""
     loaded = load(main, read_file)
-    parts, part_sources = catalogue()
-    book = Book(loaded.findings, catalogue=parts, unread=loaded.unread)
+    book = Book(loaded.findings, catalogue=catalogue(), unread=loaded.unread)
     declare_all(loaded.statements, book)
     model = build_model(book)
     addressed = addresses(model)
@@ -74,7 +73,7 @@ def solve_files(main: str, read_file: ReadFile) -> Compiled:
     )  # fmt: skip
     earlier = (*book.findings, *addressed.findings, *lengths.findings, *wiring_findings, *solution.findings)
     findings = (*earlier, *run_checks(solved, earlier))
-    places = Places(book, {**loaded.sources, **part_sources}, loaded.main)
+    places = Places(book, loaded.sources, loaded.main)
     return Compiled(solved, places.settled(with_severity(findings)), places)
 
 

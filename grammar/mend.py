@@ -185,7 +185,7 @@ class _Mender:
         """One report a line: a line of noise is one slip."""
         if token == _REPLACEMENT:
             return  # reported once for the file, as `not-utf8`
-        line = token.line or 0
+        line = self.source.line_column(token.start_pos or 0)[0]
         if line == self.stray_line:
             return
         self.stray_line = line

@@ -1,6 +1,6 @@
 """The recovering reader: text to syntax tree and findings, whatever the text is.
 
-Lark's lexer cuts the text into tokens; `grammar.mend` repairs the stream (open strings, stray
+One pattern made of the grammar's terminals cuts the text into tokens; `grammar.mend` repairs the stream (open strings, stray
 characters, unbalanced brackets) and reports each repair once; lark's LALR parser then builds
 the tree from a stream that it cannot refuse. Nothing recurses: depth is bounded by a number.
 """
@@ -8,12 +8,16 @@ the tree from a stream that it cannot refuse. Nothing recurses: depth is bounded
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from lark import Lark, Token, Transformer
+from lark.common import LexerConf
+from lark.lexer import Lexer
 
 from grammar.findings import Finding
 from grammar.mend import mend
@@ -51,31 +55,57 @@ class _Build(Transformer[Any, Any]):
         return Group(tuple(children), children[0].start_pos, children[-1].end_pos)
 
 
+class _Lexer(Lexer):
+    """All terminals of the grammar in one pattern, tried in lark's order; about twice as fast as lark's own.
+
+    Every character is some terminal's, so nothing is skipped unseen.
+    """
+
+    def __init__(self, conf: LexerConf) -> None:
+        terminals = sorted(
+            conf.terminals, key=lambda t: (-t.priority, -t.pattern.max_width, -len(t.pattern.value), t.name)
+        )
+        self._ignored = frozenset(conf.ignore)
+        self._pattern = re.compile("|".join(f"(?P<{t.name}>{t.pattern.to_regexp()})" for t in terminals))
+
+    def tokens(self, text: str) -> list[Token]:
+        """The tokens of a text with their offsets; lines are counted by nobody here."""
+        ignored = self._ignored
+        return [
+            Token(kind, found.group(), found.start(), end_pos=found.end())
+            for found in self._pattern.finditer(text)
+            if (kind := found.lastgroup or "") not in ignored
+        ]
+
+    def lex(self, data: Any) -> Iterator[Token]:
+        """Asked by lark: the text's tokens, mended."""
+        tokens, findings = mend(data.source, self.tokens(data.source.text))
+        data.findings.extend(findings)
+        return iter(tokens)
+
+
+@dataclass(slots=True)
+class _Reading:
+    """One file on its way through lark, and what the mender reports."""
+
+    source: Source
+    findings: list[Finding]
+
+
 class _Reader:
-    """One lark parser with the mender between its lexer and its parser."""
+    """One lark parser; our lexer and mender stand before it."""
 
     def __init__(self) -> None:
         grammar = (Path(__file__).parent / "show.lark").read_text(encoding="utf-8")
         self._build = _Build()
-        self._source = Source("", "")
-        self._findings: list[Finding] = []
-        self._lark = Lark(
-            grammar, parser="lalr", lexer="basic", postlex=self, transformer=self._build
-        )
-
-    always_accept: Iterable[str] = ()  # asked for by lark's contextual lexer only
-
-    def process(self, stream: Iterator[Token]) -> Iterator[Token]:
-        """Called by lark with its lexer's tokens; returns the mended ones."""
-        tokens, findings = mend(self._source, list(stream))
-        self._findings.extend(findings)
-        return iter(tokens)
+        self._lark = Lark(grammar, parser="lalr", lexer=_Lexer, transformer=self._build)
 
     def read(self, source: Source) -> tuple[Tree, tuple[Finding, ...]]:
         """Parse one file. Never raises for what the text holds."""
-        self._source, self._findings, self._build.file = source, [], source.name
-        statements: Any = self._lark.parse(source.text)
-        return Tree(source.name, statements), tuple(self._findings)
+        self._build.file = source.name
+        reading = _Reading(source, [])
+        statements: Any = self._lark.parse(reading)
+        return Tree(source.name, statements), tuple(reading.findings)
 
 
 @cache

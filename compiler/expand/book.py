@@ -13,9 +13,16 @@ from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import Name, closest, skeleton
 from grammar.findings import Finding, Related, Span
+from grammar.reader import read
+from grammar.source import Source
 from grammar.tree import Group, Item, Statement
 
 _SPOKEN = {"falls": "device"}
+
+
+def part_statement(source: Source) -> Statement:
+    """The one statement of a built-in part."""
+    return read(source)[0].statements[0]
 
 
 @dataclass(slots=True)
@@ -37,8 +44,9 @@ class Book:
     findings: list[Finding] = field(default_factory=list)
     decls: dict[str, dict[str, Decl]] = field(default_factory=dict)
     singles: dict[str, list[Decl]] = field(default_factory=dict)
-    catalogue: dict[str, dict[str, Statement]] = field(default_factory=dict)
+    catalogue: dict[str, dict[str, Source]] = field(default_factory=dict)
     places: dict[str, dict[str, Span]] = field(default_factory=dict)
+    records: dict[str, Record] = field(default_factory=dict)  # whose clauses are the roles of a key
     touched: set[str] = field(default_factory=set)
     unread: bool = False
     partial: set[str] = field(default_factory=set)  # kinds of which a declared one is broken
@@ -103,9 +111,10 @@ class Book:
         )
 
     def _from_catalogue(self, kind: str, text: str) -> Decl | None:
-        statement = self.catalogue.get(kind, {}).get(text)
-        if statement is None:
+        source = self.catalogue.get(kind, {}).get(text)
+        if source is None:
             return None
+        statement = part_statement(source)
         record = decode_statement(KINDS[kind].form, statement, self.findings, what=kind)
         decl = Decl(kind, text, record, statement)
         self.decls.setdefault(kind, {})[text] = decl
@@ -145,16 +154,18 @@ class Book:
         self.places.setdefault(key, {}).setdefault(role, span)
 
     def put_record(self, key: str, record: Record) -> None:
-        """Remember the places of all clauses of a record."""
-        for role, value in record.order:
-            self.put(key, role, value.span)
+        """Remember that the clauses of a record are the roles of an entity."""
+        self.records.setdefault(key, record)
 
     def place(self, key: str, role: str = "") -> Span | None:
         """Where an entity, or a part of it, was said."""
-        roles = self.places.get(key)
-        if roles is None:
-            return None
-        return roles.get(role) or roles.get("")
+        roles = self.places.get(key, {})
+        if role in roles:
+            return roles[role]
+        record = self.records.get(key)
+        if role and record is not None and role in record.values:
+            return record.span_of(role)
+        return roles.get("") or (record.span if record is not None else None)
 
     # --- echoes ---
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +11,6 @@ from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import Name, did_you_mean
 from grammar.findings import Finding, Span
-from grammar.reader import read
 from grammar.source import Source
 from grammar.tree import Statement, describe
 
@@ -18,19 +18,25 @@ _SINGLE = frozenset(("show", "defaults", "limits", "note", "bind", "use", "scrip
 PARTS = Path(__file__).parent.parent / "parts"
 
 
+_HEAD = re.compile(r'^([a-z]+) +"?([^\s"{]+)', re.MULTILINE)
+
+
 @cache
-def catalogue() -> tuple[dict[str, dict[str, Statement]], dict[str, Source]]:
-    """The built-in parts: kind and name to statement, undecoded; and their sources."""
-    index: dict[str, dict[str, Statement]] = {}
-    sources: dict[str, Source] = {}
+def catalogue() -> dict[str, dict[str, Source]]:
+    """The built-in parts by kind and name: the text of each statement, unread until it is asked for.
+
+    A statement of a part file starts at the start of a line and ends before the next one; a test
+    holds the files to that.
+    """
+    index: dict[str, dict[str, Source]] = {}
     for path in sorted(PARTS.glob("*.show")):
-        source = Source(f"built-in/{path.name}", path.read_text(encoding="utf-8"))
-        sources[source.name] = source
-        for statement in read(source)[0].statements:
-            if len(statement.items) > 1:
-                kind, name = str(statement.items[0]), str(statement.items[1]).strip('"')
-                index.setdefault(kind, {})[name] = statement
-    return index, sources
+        text = path.read_text(encoding="utf-8")
+        heads = list(_HEAD.finditer(text))
+        ends = [head.start() for head in heads[1:]] + [len(text)]
+        for head, end in zip(heads, ends, strict=True):
+            part = Source(f"built-in/{path.name}", text[head.start() : end])
+            index.setdefault(head[1], {})[head[2]] = part
+    return index
 
 
 def declare_all(statements: list[Statement], book: Book) -> None:

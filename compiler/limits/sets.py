@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from compiler.expand.book import Book, Decl
+from compiler.expand.book import Book, Decl, part_statement
 from compiler.model.types import Limit, RuleSet, Waiver
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
@@ -60,7 +60,7 @@ def _limits_of(
 ) -> tuple[dict[str, Limit], str]:
     record = own.get(name)
     if record is None:
-        statement = book.catalogue["ruleset"].get(name) or book.catalogue["ruleset"]["strict"]
+        statement = part_statement(book.catalogue["ruleset"].get(name) or book.catalogue["ruleset"]["strict"])
         record = decode_statement(KINDS["ruleset"].form, statement, book.findings, what="ruleset")
     like = record.get("like", "" if name == "strict" else "strict")
     limits: dict[str, Limit] = {}

@@ -114,7 +114,7 @@ class Lines:
             return False
         if known and not made:
             for key, word in (("places", "at"), ("on", "on"), ("as", "as"), ("count", "count"), ("tilt", "tilt"),
-                              ("step", "every"), ("in", "in"), ("lead", "lead")):
+                              ("every", "every"), ("in", "in"), ("lead", "lead")):
                 if key in record.values:
                     self._say("unexpected-value", f"`{known[0].text}` is wired already, so `{word}` says nothing", record.span_of(key),
                               "Take it out here, and say it where the circuit is declared.")
@@ -145,7 +145,7 @@ class Lines:
 
     def _chase(self, record: Record, stops: list[Position]) -> tuple[float, list[Position]]:
         """The step in seconds (0 without a chase) and the places in firing order."""
-        step = record.get("step")
+        step = record.get("every")
         if record.get("and") == "back":
             if step is None:
                 self._say("missing-property", "`and back` belongs to a chase", record.span_of("and"),
@@ -224,7 +224,7 @@ class Lines:
             for circuit in fired_by.get(name.text, ()):
                 add(line.seen_s, line.lit_s, self.prefires.get(circuit, ZERO), circuit)
         order = sorted(moments, key=_Moment.fired_s)
-        text, step = line.record.get("text", ""), line.record.get("step")
+        text, step = line.record.get("text", ""), line.record.get("every")
         return [
             (
                 Cue(

@@ -81,7 +81,7 @@ _CUE_CLAUSES = (
     Clause("tilt", Spread(), "tilt of the device, or of a fan from first to last", default="0 deg"),
     Clause("count", Count(1, 200), "how many at each place", default="1"),
     Clause("in", Choice(("series", "parallel")), "how several at one place are wired"),
-    Clause("every", Quantity("time", least=0.0, most=3600.0), "the step of a chase", key="step"),
+    Clause("every", Quantity("time", least=0.0, most=3600.0), "the step of a chase"),
     Clause("and", Choice(("back",)), "the chase returns"),
     LEAD,
 )

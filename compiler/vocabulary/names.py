@@ -69,7 +69,8 @@ def natural(name: str) -> tuple[tuple[int, int, str], ...]:
 def _pieces(name: str) -> Iterator[tuple[int, int, str]]:
     for piece in re.findall(r"\d+|\D+", name):
         if piece.isdecimal():
-            yield (0, int(piece), piece)
+            digits = piece.lstrip("0")
+            yield (0, len(digits), digits)
         else:
             yield (1, 0, piece)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from textwrap import dedent
 
 import pytest
 
@@ -10,6 +11,7 @@ import compiler.checks as checks
 from compiler.checks import CHECKED, HEADINGS, RAISED, RULES, Rule, manual, run_checks, severity_of, without_echoes
 from grammar.findings import Finding, Related
 from tests.rules.builders import well, with_part, with_result
+from tests.shows import compiled
 
 ROOM = Path(checks.__file__).parent
 SHARED = {"__init__", "rule", "words", "lookups", "loads"}
@@ -33,6 +35,17 @@ def test_a_manual_page_has_its_headings_in_order_and_text_under_each(rule: Rule)
     assert lines[0].endswith(".")
     assert lines[1] == ""
     assert all(lines[place - 1] == "" and lines[place + 1].startswith("    ") for place in places)
+
+
+WORDS = {slug for slug in RAISED if slug not in {"unknown-name", "missing-property", "use-missing", "unknown-rules"}}
+"""Rules of reading: an example may leave out what stands elsewhere in a show, but never spell it wrong."""
+
+
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.slug != "bad-file"], ids=lambda rule: rule.slug)
+def test_the_example_that_keeps_a_rule_is_right_show_language(rule: Rule) -> None:
+    example = dedent(rule.manual.partition("\nKeeps it\n")[2])
+    found = {finding.rule for finding in compiled(example).findings}
+    assert found & (WORDS - {"no-free-channel"}) == set()
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)

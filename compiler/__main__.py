@@ -1,6 +1,6 @@
 """`python -m compiler` is `linstock`."""
 
-from compiler.cli import main
+from compiler.cli import entry
 
 if __name__ == "__main__":
-    main()
+    entry()

@@ -82,7 +82,9 @@ def _may_replace(out: Path, keep: Path) -> None:
         raise OutputRefusedError(f"`{out}` holds other files. Name an empty folder, so that nothing of yours is lost.")
     strangers = sorted(name for name in names if not name.endswith((".json", ".pdf", ".html", ".csv")))
     if strangers:
-        raise OutputRefusedError(f"`{out}` also holds `{strangers[0]}`. Move it away, so that nothing of yours is lost.")
+        raise OutputRefusedError(
+            f"`{out}` also holds `{strangers[0]}`. Move it away, so that nothing of yours is lost."
+        )
 
 
 def _is_plan(path: Path) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from pathlib import Path
@@ -20,7 +19,7 @@ _COLOURS = {"error": "red", "warning": "yellow", "note": "cyan", "quiet": "brigh
 
 def check_show(file: Path, fail_on: str) -> int:
     """Check and print findings on standard output."""
-    compiled = _solve(file)
+    compiled = solve(file)
     _print(file, compiled)
     return _code(compiled.findings, fail_on)
 
@@ -29,7 +28,7 @@ def build_show(file: Path, out: Path, papers: tuple[str, ...], fail_on: str) -> 
     """Check, write everything, and say what was written."""
     from compiler.cli.output import OutputRefusedError, documents, replace_folder
 
-    compiled = _solve(file)
+    compiled = solve(file)
     plan = compiled.plan()
     _print(file, compiled)
     try:
@@ -55,12 +54,6 @@ def explain_rule(rule: str) -> int:
         return WRONG_USE
     click.echo(f"{rule}\n\n{text.strip()}")
     return CLEAN
-
-
-def _solve(file: Path) -> Compiled:
-    """Compile with the collector off: a short run makes much and frees nothing."""
-    gc.disable()
-    return solve(file)
 
 
 def _print(file: Path, compiled: Compiled) -> None:
@@ -94,5 +87,3 @@ def _progress() -> Any:
         click.echo(f"\r\x1b[K{what} …", nl=False, err=True)
 
     return show
-
-

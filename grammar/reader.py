@@ -77,10 +77,12 @@ class _Lexer(Lexer):
             if (kind := found.lastgroup or "") not in ignored
         ]
 
-    def lex(self, data: Any) -> Iterator[Token]:
+    def lex(self, lexer_state: Any, parser_state: Any = None) -> Iterator[Token]:
         """Asked by lark: the text's tokens, mended."""
-        tokens, findings = mend(data.source, self.tokens(data.source.text))
-        data.findings.extend(findings)
+        del parser_state  # only lark's contextual lexer asks it
+        reading: _Reading = lexer_state  # what lark was given to parse
+        tokens, findings = mend(reading.source, self.tokens(reading.source.text))
+        reading.findings.extend(findings)
         return iter(tokens)
 
 

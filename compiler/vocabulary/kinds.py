@@ -127,7 +127,7 @@ KINDS: dict[str, Kind] = {
             Clause("alone", AMPERE, "firing current of one match by itself"),
             Clause("series", AMPERE, "firing current in a series line"),
             Clause("parallel", AMPERE, "firing current of each match in parallel"),
-            Clause("impulse", Quantity("impulse", spread=True, least=0.0), "firing impulse, most to least sensitive"),
+            Clause("impulse", Quantity("impulse", spread=True, least=0.0, most=1e3), "firing impulse, most to least sensitive"),
             Clause("function", SECONDS, "time within which it fires at its firing current"),
             Clause("group", Text(), "make and resistance group; groups never mix in a circuit"),
             Clause("generic", Flag(), "a class of matches, not a maker's data sheet"),
@@ -220,7 +220,7 @@ KINDS: dict[str, Kind] = {
         )), "fixes the channel of a circuit", "bind Q5-shell-75-1 to A.4"),
         Kind("limits", Form((), tuple(
             Clause(name, Form(
-                (Slot("value", Count(0) if kind.dimension == "count" else Number() if kind.dimension == "ratio" else Quantity(kind.dimension, least=0.0), True),),
+                (Slot("value", Count(0) if kind.dimension == "count" else Number() if kind.dimension == "ratio" else Quantity(kind.dimension, least=0.0, most=1e4), True),),
                 (Clause("because", Text(), "why it is loosened"), Clause("by", Text(), "who answers for it")),
             ), kind.help) for name, kind in LIMITS.items()
         ), block=True), "changes limits of the rule set: tighter freely, looser only with a reason and a name", "limits { margin 2 }"),
@@ -228,7 +228,7 @@ KINDS: dict[str, Kind] = {
             Clause("like", Text(), "the set it starts from"),
             Clause("dated", Moment(), "the day of its sources"),
             *(Clause(name, Form(
-                (Slot("value", Count(0) if kind.dimension == "count" else Number() if kind.dimension == "ratio" else Quantity(kind.dimension, least=0.0), True),),
+                (Slot("value", Count(0) if kind.dimension == "count" else Number() if kind.dimension == "ratio" else Quantity(kind.dimension, least=0.0, most=1e4), True),),
                 SOURCE,
             ), kind.help) for name, kind in LIMITS.items()),
         ), block=True), "a named, dated set of limits with their sources", 'ruleset "harbour" like "strict" { dated 2027-01-01; margin 2 source "harbour order" }', part=True),

@@ -30,6 +30,18 @@ class Shape(Protocol):
 
 
 _NUMERIC = frozenset(("NUMBER",))
+LARGEST = 1e12
+"""No number of a show is larger; beyond it, sums would lose their meaning."""
+
+
+def _number(cursor: Cursor) -> float | None:
+    """The next number; one that nobody can mean is a finding."""
+    span = cursor.here()
+    number = float(str(cursor.take()))
+    if -LARGEST <= number <= LARGEST:
+        return number
+    cursor.report("bad-number", "this number is too large", span, "Check its digits.")
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +103,10 @@ def _given(cursor: Cursor, dimension: str) -> Given | None:
     """A value, a value with tolerance, or an interval with perhaps its nominal."""
     start = cursor.at
     if cursor.kind(1) == "DOTS":  # `5 .. 30 degC`: the second unit serves both
-        low_number = float(str(cursor.take()))
+        low_number = _number(cursor)
         cursor.take()
         high = _value(cursor, dimension)
-        if high is None:
+        if high is None or low_number is None:
             return None
         value, unit = high
         return _interval(cursor, start, low_number * unit.factor + unit.offset, value, dimension)
@@ -140,8 +152,10 @@ def _tolerance(cursor: Cursor, value: float, unit: Unit, dimension: str) -> floa
         cursor.report("missing-value", "a tolerance is due here", cursor.here(), "Write `± 0.2` or `± 10 %`.")
         return None
     if cursor.kind(1) == "PERCENT" and str(cursor.peek(1)) == "%":
-        number = float(str(cursor.take()))
+        number = _number(cursor)
         cursor.take()
+        if number is None:
+            return None
         spread = abs(value) * number / 100
     elif (word := cursor.word(1)) and (word in UNITS or not cursor.is_clause_word(word)):
         stated = _value(cursor, "temperature difference" if dimension == "temperature" else dimension)
@@ -149,7 +163,10 @@ def _tolerance(cursor: Cursor, value: float, unit: Unit, dimension: str) -> floa
             return None
         spread = stated[0]
     else:
-        spread = float(str(cursor.take())) * unit.factor
+        bare = _number(cursor)
+        if bare is None:
+            return None
+        spread = bare * unit.factor
     if spread < 0:
         cursor.report("out-of-range", "a tolerance cannot be negative", cursor.span_from(start),
                       "Write its size; both sides are meant.")
@@ -164,15 +181,11 @@ def _value(cursor: Cursor, dimension: str) -> tuple[float, Unit] | None:
         spoken, example = SPOKEN[dimension]
         cursor.report("missing-value", f"{spoken} is due here", cursor.here(), f"Write it as `{example}`.")
         return None
-    number = float(str(cursor.take()))
+    number = _number(cursor)
     unit = _unit(cursor, start, dimension)
-    if unit is None:
+    if unit is None or number is None:
         return None
-    value = number * unit.factor + unit.offset
-    if value in (float("inf"), float("-inf")):
-        cursor.report("bad-number", "this number is too large", cursor.span_from(start), "Check its digits.")
-        return None
-    return value, unit
+    return number * unit.factor + unit.offset, unit
 
 
 def _unit(cursor: Cursor, start: int, dimension: str) -> Unit | None:
@@ -288,6 +301,9 @@ class Count:
 class Number:
     """A number that may carry a per cent sign; bare otherwise (ratios, factors)."""
 
+    least: float = 0.0
+    most: float = 1000.0
+
     def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
         """A number starts it."""
         return cursor.kind(ahead) == "NUMBER"
@@ -298,11 +314,16 @@ class Number:
 
     def decode(self, cursor: Cursor) -> float | None:
         """The number; `10 %` is 0.1."""
-        number = float(str(cursor.take()))
+        start = cursor.at
+        number = _number(cursor)
         if cursor.kind() == "PERCENT":
             cursor.take()
-            return number / 100
-        return number
+            number = None if number is None else number / 100
+        if number is None or self.least <= number <= self.most:
+            return number
+        cursor.report("out-of-range", f"{number:g} is outside {self.least:g} to {self.most:g}", cursor.span_from(start),
+                      "Check the number.")
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -480,6 +501,7 @@ class Spread:
     """From one angle to another: `5 deg` or `-20 .. 20 deg`, either way round. Gives (from, to)."""
 
     dimension: str = "angle"
+    most: float = 180.0
 
     def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
         """A number."""
@@ -491,19 +513,25 @@ class Spread:
 
     def decode(self, cursor: Cursor) -> tuple[float, float] | None:
         """Both ends."""
+        start = cursor.at
+        ends = self._ends(cursor)
+        if ends is None or max(abs(ends[0]), abs(ends[1])) <= self.most:
+            return ends
+        cursor.report("out-of-range", f"this is beyond {self.most:g} deg", cursor.span_from(start), "Check the number.")
+        return None
+
+    def _ends(self, cursor: Cursor) -> tuple[float, float] | None:
+        first: float | None
         if cursor.kind(1) == "DOTS":
-            first = float(str(cursor.take()))
-            cursor.take()
-            last = _value(cursor, self.dimension)
-            return None if last is None else (first, last[0])
-        value = _value(cursor, self.dimension)
-        if value is None:
-            return None
-        if cursor.kind() == "DOTS":
-            cursor.take()
-            last = _value(cursor, self.dimension)
-            return None if last is None else (value[0], last[0])
-        return value[0], value[0]
+            first = _number(cursor)
+        else:
+            value = _value(cursor, self.dimension)
+            first = None if value is None else value[0]
+        if first is None or cursor.kind() != "DOTS":
+            return None if first is None else (first, first)
+        cursor.take()
+        last = _value(cursor, self.dimension)
+        return None if last is None else (first, last[0])
 
 
 @dataclass(frozen=True, slots=True)

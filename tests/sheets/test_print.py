@@ -380,6 +380,31 @@ def test_names_without_end_or_without_glyphs_wrap_and_stay_on_the_page(words_: s
             assert 0 <= word.top <= word.bottom <= height, word
 
 
+@pytest.mark.parametrize("label", ["Waterfall123", "Pylon-West-7", "Quay-12", "W" * 9, "W" * 40])
+@pytest.mark.parametrize("paper", sorted(PAPERS_MM))
+def test_a_label_stays_in_its_own_column(label: str, paper: str) -> None:
+    plan = sample()
+    for circuit in plan["circuits"]:
+        circuit["label"] = label
+    found = words(print_pdf(plan, paper)[f"wiring-sheets-{paper}.pdf"])
+    next_column = min(w.left for w in found if w.text == "place,")
+    pieces = [w for w in found if w.bottom - w.top == pytest.approx(TYPE_PT["label"]) and w.text[:3] in label]
+    assert pieces
+    assert all(w.right < next_column for w in pieces if w.left > 50 and w.left < next_column)
+
+
+def test_a_long_address_stays_in_its_own_column_of_the_load_table() -> None:
+    plan = sample()
+    for circuit in plan["circuits"]:
+        circuit["rail"] = "Roof-West" if circuit["rail"] == "A" else circuit["rail"]
+    plan["rails"][0]["name"] = "Roof-West"
+    found = words(print_pdf(plan, "a4")["load-table-a4.pdf"])
+    next_column = min(w.left for w in found if w.text == "circuit,")
+    addresses = [w for w in found if w.text.startswith("Roof-West.")]
+    assert addresses
+    assert all(w.right < next_column for w in addresses)
+
+
 def test_a_rail_with_a_very_long_name_still_shows_all_of_it() -> None:
     plan = sample()
     name = "North-Tower-of-the-Swing-Bridge-above-the-Lock-7"

@@ -14,7 +14,8 @@ from compiler.sheets import fonts
 FOLDER = Path(__file__).parent
 STANDARD: Final = "ua-1"  # PDF/UA-1 (ISO 14289-1): tagged, titled, every drawing with words beside it
 
-LONGEST_WORD = 12  # characters that surely fit a narrow column in one line
+LONGEST_WORD = 12  # characters that surely fit a column in one line
+LARGE_WORD = 9  # the same for a label, which is set larger
 LONGEST = {"title": 80, "name": 60, "label": 100, "place": 200, "zero": 40}  # characters
 LONGEST_TEXT = 800  # of any other text; a row with much of it may be split (see `print`)
 _QUANTITY = re.compile(r"(\d) (?=(?:mm|m|ohm|A|mA|s|ms)\b)")  # a figure and its unit stay together
@@ -50,7 +51,8 @@ def _source(name: str) -> bytes:
 def settable(value: object, key: str = "") -> object:
     """`value` with every text in it made fit for paper: see `settable_text`. Keys stay."""
     if isinstance(value, str):
-        return settable_text(value, LONGEST.get(key, LONGEST_TEXT))
+        word = LARGE_WORD if key == "label" else LONGEST_WORD
+        return settable_text(value, LONGEST.get(key, LONGEST_TEXT), word)
     if isinstance(value, Mapping):
         return {name: settable(item, name) for name, item in value.items()}
     if isinstance(value, (list, tuple)):
@@ -59,17 +61,17 @@ def settable(value: object, key: str = "") -> object:
 
 
 @cache
-def settable_text(text: str, longest: int = LONGEST_TEXT) -> str:
+def settable_text(text: str, longest: int = LONGEST_TEXT, word: int = LONGEST_WORD) -> str:
     """A text that can be set: nothing unseen, nothing undrawable, nothing without end.
 
     White space becomes a space; what no face can draw becomes a replacement character that
-    is seen to be one; a text longer than `longest` characters is cut and says so; long words
-    get places to break.
+    is seen to be one; a text longer than `longest` characters is cut and says so; words longer
+    than `word` get places to break.
     """
     plain = drawable(" ".join(text.split()))
     if len(plain) > longest:
         plain = f"{plain[:longest]}… [cut here: {len(plain) - longest} more characters]"
-    return _QUANTITY.sub("\\1\u00a0", " ".join(_breakable(word) for word in plain.split(" ")))
+    return _QUANTITY.sub("\\1\u00a0", " ".join(_breakable(part, word) for part in plain.split(" ")))
 
 
 def drawable(text: str) -> str:
@@ -79,16 +81,16 @@ def drawable(text: str) -> str:
     return text
 
 
-def _breakable(word: str) -> str:
+def _breakable(word: str, longest: int) -> str:
     """A long word with places to break: after its own joints, and inside what has none."""
-    if len(word) <= LONGEST_WORD:
+    if len(word) <= longest:
         return word
     broken: list[str] = []
     since = 0
     for character in word:
         since += 1
         broken.append(character)
-        if character in "-._/" or since >= LONGEST_WORD:
+        if character in "-._/" or since >= longest:
             broken.append(_MAY_BREAK)
             since = 0
     return "".join(broken)

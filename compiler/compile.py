@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from compiler.address import addresses
-from compiler.checks import run_checks, severity_of
+from compiler.checks import run_checks, severity_of, without_echoes
 from compiler.circuit import build_wiring, solve_show
 from compiler.expand.book import Book
 from compiler.expand.load import ReadFile, load, reader_of
@@ -72,7 +72,7 @@ def solve_files(main: str, read_file: ReadFile) -> Compiled:
         solution.instants, solution.circuits, solution.feeds_ohm,
     )  # fmt: skip
     earlier = (*book.findings, *addressed.findings, *lengths.findings, *wiring_findings, *solution.findings)
-    findings = (*earlier, *run_checks(solved, earlier))
+    findings = without_echoes((*earlier, *run_checks(solved, earlier)))
     places = Places(book, loaded.sources, loaded.main)
     return Compiled(solved, places.settled(with_severity(findings)), places)
 

@@ -29,8 +29,9 @@ def mend(source: Source, tokens: list[Token]) -> tuple[list[Token], list[Finding
     """The tokens with every repair made, and a finding for each repair."""
     work = _Mender(source)
     work.closed_parens(tokens)
+    work.missing = max(0, sum((t.type == "_LBRACE") - (t.type == "_RBRACE") for t in tokens))
     for index, token in enumerate(tokens):
-        if work.after_brace or token.type in _SPECIAL:
+        if work.watching or token.type in _SPECIAL:
             work.special(index, token)
         else:
             work.out.append(token)
@@ -46,9 +47,15 @@ class _Mender:
         self.braces: list[tuple[Token, bool]] = []  # opener, kept
         self.parens = 0
         self.good_parens: set[int] = set()
-        self.open_here = 0  # unclosed parentheses of this line, kept open until its end
         self.after_brace = False
+        self.new_line = False
+        self.missing = 0  # closing braces that the file lacks
         self.stray_line = -1
+
+    @property
+    def watching(self) -> bool:
+        """True where even a plain token needs a look."""
+        return self.after_brace or self.new_line
 
     # --- reporting ---
 
@@ -110,9 +117,6 @@ class _Mender:
             self.emit(token)
 
     def close_brace(self, token: Token) -> None:
-        if self.braces and self._closes_outer(token):
-            self._unclosed(self.braces[-1][0], token)
-            self._close(token)
         if not self.braces:
             self.report(
                 "unmatched-bracket", "this `}` closes nothing", token,
@@ -127,24 +131,29 @@ class _Mender:
             self.emit(token)
             self.after_brace = True
 
-    def _closes_outer(self, token: Token) -> bool:
-        """True if the indentation says that this brace belongs to an outer block."""
-        if len(self.braces) < 2:
-            return False
-        own = self._indent_if_first(token)
-        if own is None:
-            return False
-        inner, outer = self._indent(self.braces[-1][0]), self._indent(self.braces[-2][0])
-        return own < inner and own <= outer
+    def dedent(self, token: Token) -> None:
+        """In a file that lacks braces, the indentation says which block was meant to end before a line.
+
+        A line no deeper than the line of the opener (a `}` shallower than it) ends the block; as many
+        blocks are ended so as braces are missing, no more.
+        """
+        self.new_line = False
+        own = self._indent(token)
+        while self.missing and self.braces:
+            opener, kept = self.braces[-1]
+            deeper = own > self._indent(opener) if token.type != "_RBRACE" else own >= self._indent(opener)
+            if deeper:
+                return
+            self.missing -= 1
+            self._unclosed(opener, token)
+            self.braces.pop()
+            if kept:
+                self.out.append(_like(token, "_RBRACE", "}"))
+                self.out.append(_like(token, "_END", "\n"))
 
     def _indent(self, token: Token) -> int:
         line = self.source.line(self.source.line_column(token.start_pos or 0)[0])
         return len(line) - len(line.lstrip(" \t"))
-
-    def _indent_if_first(self, token: Token) -> int | None:
-        number, column = self.source.line_column(token.start_pos or 0)
-        before = self.source.line(number)[: column - 1]
-        return None if before.strip(" \t") else len(before)
 
     def _unclosed(self, opener: Token, seen_at: Token | None) -> None:
         related = () if seen_at is None else (Related(self.span(seen_at), "missed before this"),)
@@ -155,14 +164,12 @@ class _Mender:
 
     def emit(self, token: Token) -> None:
         """Pass a token on; after a closing brace only the end of the statement may come."""
-        if self.after_brace:
-            self._check_after_brace(token)
+        if self.after_brace and token.type not in ("_END", "_RBRACE"):
+            self._text_after_brace(token)
+        self.after_brace = False
         self.out.append(token)
 
-    def _check_after_brace(self, token: Token) -> None:
-        self.after_brace = False
-        if token.type in ("_END", "_RBRACE"):
-            return
+    def _text_after_brace(self, token: Token) -> None:
         self.report(
             "text-after-brace", "text follows a closing brace on the same line", token,
             "Start a new line after `}`, or put what belongs to the head before `{`.",
@@ -205,9 +212,12 @@ class _Mender:
 
     def special(self, index: int, token: Token) -> None:
         kind = token.type
+        if self.new_line and kind != "_END":
+            self.dedent(token)
         if kind == "_END":
             if self.parens == 0:
                 self.emit(token)
+            self.new_line = self.missing > 0 and self.parens == 0 and "\n" in token
         elif kind in ("_LPAR", "_RPAR"):
             self.paren(index, token)
         elif kind == "_LBRACE":

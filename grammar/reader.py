@@ -10,7 +10,7 @@ from __future__ import annotations
 import gc
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -19,7 +19,7 @@ from lark import Lark, Token, Transformer
 from lark.common import LexerConf
 from lark.lexer import Lexer
 
-from grammar.findings import Finding
+from grammar.findings import Finding, Span
 from grammar.mend import mend
 from grammar.source import Source
 from grammar.tree import Group, Statement, Tree
@@ -100,7 +100,17 @@ class _Reader:
     def __init__(self) -> None:
         grammar = (Path(__file__).parent / "show.lark").read_text(encoding="utf-8")
         self._build = _Build()
-        self._lark = Lark(grammar, parser="lalr", lexer=_Lexer, transformer=self._build)
+        made: list[_Lexer] = []
+
+        class Kept(_Lexer):
+            """Our lexer, kept for pieces of text that are no whole file."""
+
+            def __init__(self, conf: LexerConf) -> None:
+                super().__init__(conf)
+                made.append(self)
+
+        self._lark = Lark(grammar, parser="lalr", lexer=Kept, transformer=self._build)
+        self.lexer = made[0]
 
     def read(self, source: Source) -> tuple[Tree, tuple[Finding, ...]]:
         """Parse one file. Never raises for what the text holds."""
@@ -113,6 +123,16 @@ class _Reader:
 @cache
 def _reader() -> _Reader:
     return _Reader()
+
+
+def tokens_of(text: str, file: str, shift: int = 0) -> tuple[list[Token], tuple[Finding, ...]]:
+    """The mended tokens of a piece of a file, as of a table's cell; `shift` is where it starts."""
+    tokens, findings = mend(Source(file, text), _reader().lexer.tokens(text))
+    for token in tokens:
+        token.start_pos, token.end_pos = (token.start_pos or 0) + shift, (token.end_pos or 0) + shift
+    moved = (replace(f, at=f.at._replace(start=f.at.start + shift, end=f.at.end + shift), edit=None, related=())
+             for f in findings if isinstance(f.at, Span))
+    return tokens, tuple(moved)
 
 
 def read(source: Source) -> tuple[Tree, tuple[Finding, ...]]:

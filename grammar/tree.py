@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lark import Token
 
-from grammar.findings import Span
+from grammar.findings import Related, Span
 
 # What a person calls each kind of token.
 WORDS = {
@@ -43,11 +43,13 @@ class Statement:
     """A head and its items, perhaps with a block of statements.
 
     `items` may be empty for a block that stands alone; `block` is None where there is none.
+    `origin`: where it was made from, outermost last, for statements that a pattern or a table made.
     """
 
     items: tuple[Item, ...]
     block: tuple[Statement, ...] | None
     file: str = ""
+    origin: tuple[Related, ...] = ()
 
     @property
     def span(self) -> Span:

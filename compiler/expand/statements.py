@@ -74,6 +74,9 @@ def _block_span(statement: Statement) -> Span:
 
 def _unknown(statement: Statement, word: str, shape: str, book: Book) -> None:
     book.touch(statement)
+    start = statement.span.start
+    if any(f.rule == "text-after-brace" and isinstance(f.at, Span) and f.at.start == start for f in book.findings):
+        return  # that it stands there is the slip
     if shape == "TIME":
         hint = "A line with a time belongs into a script; outside one write `cue 12 at 0:30.0 …`."
     else:

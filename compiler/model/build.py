@@ -158,7 +158,7 @@ def _cues(book: Book, wired: Wired, lines: Lines, parts: Parts) -> tuple[Cue, ..
     numbers: dict[str, Span] = {}
     cues = []
     for cue, span in lines.cues(fired_by):
-        circuits = tuple(name for name in cue.circuits if name in wired.circuits)
+        circuits = tuple(name for name in cue.circuits if name in wired.circuits or name in wired.devices)
         if not circuits and cue.circuits:
             continue  # what it fires is broken, and said so
         first = numbers.setdefault(cue.number, span)

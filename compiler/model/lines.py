@@ -221,7 +221,7 @@ class Lines:
         for pending in self.named[id(line)]:
             add(pending.seen_s, pending.lit_s, pending.shot.effect.prefire_s, pending.name)
         for name in known:
-            for circuit in fired_by.get(name.text, ()):
+            for circuit in fired_by.get(name.text, (name.text,)):
                 add(line.seen_s, line.lit_s, self.prefires.get(circuit, ZERO), circuit)
         order = sorted(moments, key=_Moment.fired_s)
         text, step = line.record.get("text", ""), line.record.get("every")

@@ -235,6 +235,9 @@ class Wired:
                 continue
             if self.book.has(("circuit",), device.name):
                 continue
+            span = self.book.place(f"device:{device.name}")
+            if span is not None:
+                self.book.put(f"circuit:{device.name}", "", span)
             group = Group("single", device.matches, lead=Run(None, None))
             self.circuits[device.name] = Circuit(
                 device.name, group, None, None, device.position, device.name if device.key else None

@@ -81,7 +81,9 @@ class Cursor:
         self, rule: str, headline: str, span: Span, hint: str = "", *, detail: str = "",
         related: tuple[Related, ...] = (), edit: Edit | None = None,
     ) -> None:
-        """Add a finding."""
+        """Add a finding; a made statement says where it was made from."""
+        if self.statement is not None:
+            related += self.statement.origin
         self.findings.append(
             Finding(rule, headline, span, hint=hint, detail=detail, related=related, edit=edit)
         )

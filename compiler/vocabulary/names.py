@@ -45,6 +45,13 @@ def open_range(text: str, step: int = 1) -> list[str] | None:
     return [f"{stem}{number:0{width}d}" for number in numbers]
 
 
+def too_long(text: str, step: int = 1) -> bool:
+    """True for a range with good ends that holds more than `MOST_IN_RANGE` names."""
+    first, _, last = text.partition("..")
+    ends = _ends(first, last)
+    return ends is not None and step >= 1 and abs(ends[2] - ends[1]) // step >= MOST_IN_RANGE
+
+
 def _ends(first: str, last: str) -> tuple[str, int, int, int] | None:
     """Stem, first and last number and width (-1: letters) of a range's ends."""
     one = _NUMBERED.match(first)

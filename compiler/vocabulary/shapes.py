@@ -11,7 +11,7 @@ from typing import Any, Protocol
 
 from compiler.model.quantities import Given
 from compiler.vocabulary.cursor import Cursor
-from compiler.vocabulary.names import Name, did_you_mean, open_range
+from compiler.vocabulary.names import MOST_IN_RANGE, Name, did_you_mean, open_range, too_long
 from compiler.vocabulary.units import SPOKEN, UNITS, Unit, ask_pint, meant, units_of
 from grammar.findings import Edit, Span
 
@@ -443,6 +443,10 @@ class Names:
             cursor.take()
             step = min(int(str(cursor.take())[:9]), 10**9)
         opened = open_range(text, step)
+        if opened is None and too_long(text, step):
+            cursor.report("too-many", f"`{text}` makes more than {MOST_IN_RANGE:,} names", span,
+                          "Check the number after `..`.")
+            return None
         if opened is None:
             cursor.report(
                 "empty-range", f"`{text}` names nothing", span,

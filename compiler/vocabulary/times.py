@@ -89,3 +89,23 @@ class Moment:
                           f"Write {self.expects()}.")
             return None
         return moment.isoformat(sep=" ") if " " in text else text
+
+
+def offset_seconds(text: str) -> float | None:
+    """Seconds of an offset such as `+0:02.5`; None for anything else."""
+    found = _CLOCK.match(text)
+    if found is None or found[1] != "+":
+        return None
+    whole = 0
+    for part in (found[2], found[3], found[4]):
+        whole = whole * 60 + int(part) if part is not None else whole
+    return round(whole + float(found[5] or 0), 6)
+
+
+def offset_text(seconds: float) -> str:
+    """An offset as it is written, to the microsecond: `+0:02.5`."""
+    micro = round(seconds * 1_000_000)
+    minutes, rest = divmod(micro, 60_000_000)
+    second, fraction = divmod(rest, 1_000_000)
+    tail = f".{fraction:06d}".rstrip("0").rstrip(".")
+    return f"+{minutes}:{second:02d}{tail}"

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from compiler.circuit.bus import LEAST_OHM, beside, drawn_a, load, net, rail_loads, through, total, walk
+from compiler.circuit.bus import (
+    LEAST_OHM,
+    beside,
+    drawn_a,
+    load,
+    net,
+    rail_loads,
+    through,
+    total,
+    walk,
+)
 from compiler.circuit.table import TIE
 from compiler.model.quantities import Range
 from compiler.model.solved import RailLoad

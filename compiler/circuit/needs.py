@@ -59,7 +59,7 @@ def impulse(current_a: Range, needed: Need, pulse_s: Given | None) -> Range | No
     return Range(low, nominal, high)
 
 
-def test_a(module: Module, emf_v: Given | None) -> float | None:
+def current_of_test(module: Module, emf_v: Given | None) -> float | None:
     """The greatest test current into a short at the channel, or None where nothing states it."""
     if module.test_current_a is not None:
         return module.test_current_a
@@ -69,7 +69,7 @@ def test_a(module: Module, emf_v: Given | None) -> float | None:
     return emf_v.high / resistor.low
 
 
-def test_limit(kinds: Iterable[Match], limits: dict[str, Limit]) -> tuple[float | None, str]:
+def limit_of_test(kinds: Iterable[Match], limits: dict[str, Limit]) -> tuple[float | None, str]:
     """The most that a test may put through these matches and the id of the limit that governs.
 
     The lesser of `test-current` and the share `test-fraction` of the lowest no-fire current;

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from compiler.circuit.needs import battery_emf_v, impulse, need, test_a, test_limit
+from compiler.circuit.needs import battery_emf_v, current_of_test, impulse, limit_of_test, need
 from compiler.model.quantities import Given, Range
 from compiler.model.solved import CircuitResult, MatchResult, Reading
 from grammar.findings import Finding
@@ -180,14 +180,14 @@ class Results:
             rail = self._model.rails.get(address.rail)
             module = None if rail is None else self._model.modules.get(rail.module)
             emf_v = battery_emf_v(self._model, supply)
-            self._tests[key] = None if module is None else test_a(module, emf_v)
+            self._tests[key] = None if module is None else current_of_test(module, emf_v)
         return self._tests[key]
 
     def _test_limit(self, kinds: list[Match]) -> tuple[float | None, str]:
         """The most that a test may put through these matches, worked out once per set of types."""
         key = frozenset([kind.name for kind in kinds])
         if key not in self._limits:
-            self._limits[key] = test_limit(kinds, self._model.rules.limits)
+            self._limits[key] = limit_of_test(kinds, self._model.rules.limits)
         return self._limits[key]
 
     def _of_meter(self, table: Table) -> tuple[Reading, ...]:

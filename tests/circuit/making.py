@@ -143,7 +143,12 @@ class Bench:
         self.supplies[name] = Supply(name, f"of-{name}", "Q1")
 
     def rail(
-        self, name: str, source: str, feed_m: float = 0.0, cable: str = "wire", module: str = "module"
+        self,
+        name: str,
+        source: str,
+        feed_m: float = 0.0,
+        cable: str = "wire",
+        module: str = "module",
     ) -> None:
         """A rail fed from a supply or another rail."""
         feed = Feed(f"{source}>{name}", source, name, feed_m, cable if feed_m else None)

@@ -141,7 +141,8 @@ def moment_of(bench: Bench) -> Moment:
     assert battery.inner_ohm is not None
     givens = {"emf": battery.emf_v, "inner": battery.inner_ohm}
     cold = min(model.show.ambient_c[0], 20.0) - 20.0
-    hot = max(model.show.ambient_c[1] + 25.0, 20.0) - 20.0
+    sun = model.rules.limits["sun-heating"].value
+    hot = max(model.show.ambient_c[1] + sun, 20.0) - 20.0
     for rail in model.rails.values():
         feed = rail.feed
         assert feed is not None

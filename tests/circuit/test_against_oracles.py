@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from compiler.circuit import Solution
+from compiler.model.quantities import Range
 from compiler.model.types import Group
 from making import names_of
 from oracle import spice
@@ -97,16 +98,18 @@ def test_a_shorted_match_beside_it_counts_in_the_second_statement(
     """The quickest other match of the circuit, and of the other circuits, replaced by a short."""
     cases: list[spice.Case] = []
     wanted: list[tuple[float, float]] = []
+    compared = 0
     for moment, rnd in moments(batch):
         circuits = solved(moment).circuits
         nominal = solve(moment.network, moment.at("nominal")).amps
         for key, circuit, match in some(moment, rnd, 1):
             inside, outside = quickest_others(moment, nominal, key, circuit)
-            if not inside and not outside:
+            if not 1 <= len(inside) + len(outside) <= 6:
                 continue
+            compared += 1
             groups = [
                 [least_by_signs(moment, key, {short: 0.0}) for short in shorts]
-                for shorts in (inside[:12], outside[:12])
+                for shorts in (inside, outside)
                 if shorts
             ]
             ours = circuits[circuit].matches[match].least_sibling_shorted_a
@@ -114,10 +117,10 @@ def test_a_shorted_match_beside_it_counts_in_the_second_statement(
             amps, corner = min(groups[-1], key=lambda each: each[0])
             top = largest(solve(moment.network, corner).amps)
             assert min(a for group in groups for a, _ in group) - CLOSE * top <= ours
-            if max(len(inside), len(outside)) <= 12:
-                assert ours <= min(max(a for a, _ in group) for group in groups) + CLOSE * top
+            assert ours <= min(max(a for a, _ in group) for group in groups) + CLOSE * top
             cases.append((moment.network, corner, frozenset(), (key,)))
             wanted.append((amps, top))
+    assert compared >= PER_BATCH // 2
     theirs = [next(iter(case.values())) for case in spice.solve_all(cases, tmp_path)]
     assert [k for k, (ours, top) in enumerate(wanted) if not agree(ours, theirs[k], top)] == []
 
@@ -186,29 +189,41 @@ def joined(group: Group, one: str, other: str) -> str:
 
 @pytest.mark.parametrize("batch", range(BATCHES))
 def test_loads_of_supply_rails_and_feeds_agree_with_nodal_analysis(batch: int) -> None:
-    """Nominal loads; the greatest with every circuit shorted behind its lead; the channel alone."""
+    """Nominal with all alive, least at its corner, greatest with circuits shorted and absent."""
     for moment, rnd in moments(batch):
         solution = solved(moment)
         (instant,) = solution.instants
         assert instant.supply_a is not None
+        on = {name: address.rail for name, address in moment.bench.addresses.items()}
         nominal = solve(moment.network, moment.at("nominal")).amps
-        top = largest(nominal)
-        assert agree(instant.supply_a.nominal, nominal["inner"], top)
-        for name, amps in instant.feeds.items():
+        check_load(moment, nominal, instant.supply_a, "inner", set(on))
+        for name, amps in rnd.sample(sorted(instant.feeds.items()), 1):
             rail = name.split(">")[1]
-            carried = sum(
-                nominal[f"driver:{circuit}"]
-                for circuit, address in moment.bench.addresses.items()
-                if rail in upward(moment, address.rail)
-            )
-            assert agree(amps.nominal, carried, top)
-        for load in instant.rails:
-            own = [n for n, a in moment.bench.addresses.items() if a.rail == load.rail]
+            behind = {circuit for circuit in on if rail in upward(moment, on[circuit])}
+            check_load(moment, nominal, amps, f"feed:{rail}", behind)
+        for load in rnd.sample(instant.rails, 1):
+            own = {circuit for circuit in on if on[circuit] == load.rail}
             assert load.count == len(own)
-            assert agree(load.amps.nominal, sum(nominal[f"driver:{n}"] for n in own), top)
-        most = solve(moment.network, short_behind_leads(moment)).amps
-        assert agree(instant.supply_a.greatest, most["inner"], largest(most))
+            key = f"driver:{min(own)}" if len(own) == 1 else ""
+            check_load(moment, nominal, load.amps, key, own)
+        assert [load.rail for load in instant.rails] == sorted(set(on.values()))
         check_alone(moment, solution, rnd)
+
+
+def check_load(
+    moment: Moment, nominal: dict[str, float], amps: Range, key: str, carried: set[str]
+) -> None:
+    """One load against the sum over the circuits it carries; least where one edge bears it all."""
+    total = sum(nominal[f"driver:{circuit}"] for circuit in carried)
+    assert agree(amps.nominal, total, largest(nominal))
+    others = {f"driver:{circuit}" for circuit in moment.bench.addresses if circuit not in carried}
+    shorted = short_behind_leads(moment)
+    most = solve(moment.network, shorted, absent=frozenset(others)).amps
+    assert agree(amps.greatest, most["inner"], largest(most))
+    if key and moment.givens[key].nominal:
+        least, corner = least_by_signs(moment, key)
+        assert agree(amps.least, least, largest(solve(moment.network, corner).amps))
+    assert amps.least <= amps.nominal <= amps.greatest
 
 
 def upward(moment: Moment, rail: str) -> list[str]:

@@ -107,9 +107,7 @@ def live(
         if values[e.key] == 0.0:
             a, b = root(e.a), root(e.b)
             same[max(a, b)] = min(a, b)
-    edges = [
-        Edge(e.key, root(e.a), root(e.b), e.share) for e in present if values[e.key] != 0.0
-    ]
+    edges = [Edge(e.key, root(e.a), root(e.b), e.share) for e in present if values[e.key] != 0.0]
     volts = [Volts(v.key, root(v.a), root(v.b)) for v in network.volts]
     near: dict[int, list[int]] = {}
     for each in (*edges, *volts):
@@ -127,7 +125,9 @@ def live(
     )
 
 
-def _stamp(matrix: NDArray[np.float64], row: dict[int, int], a: int, b: int, siemens: float) -> None:
+def _stamp(
+    matrix: NDArray[np.float64], row: dict[int, int], a: int, b: int, siemens: float
+) -> None:
     """Put one conductance into the matrix."""
     for x, y in ((a, b), (b, a)):
         if x:

@@ -65,7 +65,14 @@ def _holds(member: str | Group, match: str | None) -> bool:
 
 
 def _group(
-    net: Network, model: Model, name: str, group: Group, go: int, back: int, *, outermost: bool = False
+    net: Network,
+    model: Model,
+    name: str,
+    group: Group,
+    go: int,
+    back: int,
+    *,
+    outermost: bool = False,
 ) -> None:
     """Wire a group between two conductors."""
     firsts = _firsts(group)
@@ -112,9 +119,7 @@ def _pair(net: Network, key: str, go: int, back: int) -> tuple[int, int]:
     return ends
 
 
-def _member(
-    net: Network, model: Model, name: str, member: str | Group, go: int, back: int
-) -> None:
+def _member(net: Network, model: Model, name: str, member: str | Group, go: int, back: int) -> None:
     """A nested group, or a match: joint, leg, bridge, leg, joint."""
     if isinstance(member, Group):
         _group(net, model, name, member, go, back)

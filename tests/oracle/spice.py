@@ -21,7 +21,9 @@ def solve_all(cases: list[Case], folder: Path) -> list[dict[str, float]]:
     deck, raw = folder / "deck.cir", folder / "deck.raw"
     lines = ["* networks", *(line for k, case in enumerate(cases) for line in _lines(k, case))]
     meters = [f"i({_meter(k, j)})" for k, case in enumerate(cases) for j in range(len(case[3]))]
-    lines += [f".save {' '.join(meters[start : start + 50])}" for start in range(0, len(meters), 50)]
+    lines += [
+        f".save {' '.join(meters[start : start + 50])}" for start in range(0, len(meters), 50)
+    ]
     lines += [".control", "set filetype=ascii", "op", f"write {raw.name}", ".endc", ".end", ""]
     deck.write_text("\n".join(lines), encoding="ascii")
     done = subprocess.run(

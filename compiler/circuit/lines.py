@@ -70,7 +70,16 @@ class Lines:
         self._lines: dict[str, Line] = {}
         self._culprits: dict[str, Finding] = {}
         for rail in rails:
-            self._resolve(rail)
+            if rail in model.rails:
+                self._resolve(rail)
+            else:
+                self._missing(
+                    f"rail:{rail}",
+                    "",
+                    f"rail {rail}",
+                    f"rail {rail} carries circuits but is not known",
+                    f"Declare it, as in `rail {rail} of dc-16 at Q1`.",
+                )
 
     @property
     def findings(self) -> tuple[Finding, ...]:

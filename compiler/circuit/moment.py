@@ -194,10 +194,11 @@ class Together:
             for (e, r), table in zip(nominal, self._tables, strict=True)
             for b in (table.quickest_b,)
         ]
+        order = sorted(range(len(quick_a)), key=lambda other: -quick_a[other])
         found: dict[int, list[Source]] = {}
         result = []
-        for k in range(len(self._lines)):
-            other = self._quickest_other(k, quick_a)
+        for k in range(len(order)):
+            other = self._quickest_other(k, quick_a, order)
             if other not in found:
                 line, table = self._lines[other], self._tables[other]
                 loads = list(self._low)
@@ -206,10 +207,14 @@ class Together:
             result.append(found[other][k])
         return result
 
-    def _quickest_other(self, k: int, quick_a: Sequence[float]) -> int:
+    def _quickest_other(self, k: int, quick_a: Sequence[float], order: Sequence[int]) -> int:
         """The other circuit with the quickest match; among equals one on the same rail."""
-        rest = [other for other in range(len(quick_a)) if other != k]
-        most = max(quick_a[other] for other in rest) * (1.0 - TIE)
-        ties = [other for other in rest if quick_a[other] >= most]
+        first = order[1] if order[0] == k else order[0]
+        least = quick_a[first] - abs(quick_a[first]) * TIE
         rail = self._lines[k].rail
-        return next((other for other in ties if self._lines[other].rail == rail), ties[0])
+        for other in order:
+            if quick_a[other] < least:
+                break
+            if other != k and self._lines[other].rail == rail:
+                return other
+        return first

@@ -71,8 +71,7 @@ class _Show:
         self._wirings = wirings
         self._addresses = addresses
         self._schedule = schedule
-        rails = dict.fromkeys(a.rail for name, a in addresses.items() if name in wirings)
-        self._lines = Lines(model, rails)
+        self._lines = Lines(model, dict.fromkeys(each.rail for each in addresses.values()))
         self._sources: dict[str, Sources] = {}
         self._tables: dict[str, Table] = {}
         self._names: dict[str, tuple[str, ...]] = {}
@@ -158,29 +157,28 @@ class _Show:
     def _instant(self, index: int, supply: str, moment: Moment) -> Instant:
         """One moment: counted for its circuits, and its loads."""
         names = moment.circuits
-        lines = [self._line(name) for name in names]
+        known = [(name, self._of(name)) for name in names if name in self._tables]
+        lines = [self._line(name) for name, _ in known]
         good = [
             line
-            for name, line in zip(names, lines, strict=True)
+            for (name, _), line in zip(known, lines, strict=True)
             if line is not None and line.whole and self._limited(name, line)
         ]
-        gathered = [self._of(name) for name in names]
-        known = [each for each in gathered if each is not None]
         loads = None
-        if len(good) == len(known) == len(names):
-            loads = self._count(index, good, known)
+        if len(good) == len(names):
+            loads = self._count(index, good, [each for _, each in known])
         if loads is None:
-            for each in known:
+            for _, each in known:
                 each.broken = True
             return Instant(supply, moment.from_us, moment.to_us, names, None, (), {})
         return Instant(
             supply, moment.from_us, moment.to_us, names, loads.supply_a, loads.rails, loads.feeds
         )
 
-    def _of(self, name: str) -> Gathered | None:
-        """What is gathered for a circuit; None for one without a wiring."""
+    def _of(self, name: str) -> Gathered:
+        """What is gathered for a circuit that has a wiring."""
         found = self._gathered.get(name)
-        if found is None and name in self._tables:
+        if found is None:
             found = self._gathered[name] = Gathered(self._tables[name])
         return found
 

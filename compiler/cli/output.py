@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping
@@ -53,6 +54,27 @@ def replace_folder(out: Path, made: Mapping[str, bytes], keep: Path) -> None:
     except OSError as error:
         shutil.rmtree(fresh, ignore_errors=True)
         raise OutputRefusedError(f"`{out}` cannot be written: {error.strerror}. The earlier build stands.") from error
+    except KeyboardInterrupt:
+        shutil.rmtree(fresh, ignore_errors=True)
+        raise
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file as a whole or not at all; raises OSError. Missing folders are made.
+
+    A link is followed. What is no file (a pipe, a terminal, `/dev/null`) is written to and never replaced.
+    """
+    path = Path(os.path.realpath(path))
+    if path.exists() and not path.is_file():
+        path.write_bytes(data)
+        return
+    path.parent.mkdir(parents=True, exist_ok=True)
+    fresh = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        fresh.write_bytes(data)
+        fresh.replace(path)
+    finally:
+        fresh.unlink(missing_ok=True)
 
 
 def _swap(fresh: Path, out: Path) -> None:
@@ -75,7 +97,7 @@ def _may_replace(out: Path, keep: Path) -> None:
         return
     if not out.is_dir():
         raise OutputRefusedError(f"`{out}` is a file. Name a folder.")
-    if keep.resolve().is_relative_to(out.resolve()):
+    if Path(os.path.realpath(keep)).is_relative_to(os.path.realpath(out)):
         raise OutputRefusedError(f"`{out}` holds the show itself. Name a folder of its own, as in `--out out`.")
     names = {path.name for path in out.iterdir()}
     if names and not (PLAN in names and _is_plan(out / PLAN)):

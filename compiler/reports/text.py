@@ -2,91 +2,90 @@
 
 from __future__ import annotations
 
-import posixpath
-import unicodedata
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
-from grammar.findings import Finding, Span
+from compiler.reports.excerpt import SourceLines
+from compiler.reports.told import Style, Told, inert, plain
+from grammar.findings import Edit, Finding, Span
 from grammar.source import Source
 
-Style = Callable[[str, str], str]
-"""Colours a text by a role: ``error``, ``warning``, ``note``, ``quiet`` or ``mend``."""
+__all__ = ["Style", "document", "inert", "plain", "render", "summary"]
+
+_MOST_RELATED = 6
+_LONGEST_PASTE = 3  # lines of a mend that are shown
 
 
-def plain(text: str, role: str) -> str:
-    """No colour."""
-    del role
-    return text
+def document(told: Told, style: Style = plain) -> str:
+    """All findings and the line that counts them."""
+    return _all(told, style) + _facts(told.facts) + summary(told.findings) + "\n"
 
 
-def render(
-    findings: Iterable[Finding], sources: Mapping[str, Source], folder: str = "", style: Style = plain
-) -> str:
+def render(findings: Iterable[Finding], sources: Mapping[str, Source], folder: str = "", style: Style = plain) -> str:
     """All findings, each with its source line and the place underlined; places are spans.
 
     `folder` is put before file names, so that a terminal can open them from where it is.
     """
-    return "".join("\n".join(_one(f, sources, folder, style)) + "\n\n" for f in findings)
+    return _all(Told(tuple(findings), sources, next(iter(sources), ""), folder), style)
 
 
-def _one(finding: Finding, sources: Mapping[str, Source], folder: str, style: Style) -> Iterator[str]:
-    head = style(f"{finding.severity}[{finding.rule}]", finding.severity)
+def _all(told: Told, style: Style) -> str:
+    return "".join("\n".join(_one(finding, told, style)) + "\n\n" for finding in told.findings)
+
+
+def _one(finding: Finding, told: Told, style: Style) -> Iterator[str]:
+    waived = "" if finding.waived_by is None else f" (waived by {inert(finding.waived_by)})"
+    head = style(f"{finding.severity}[{finding.rule}]{waived}", finding.severity if not waived else "quiet")
     yield f"{head} {inert(finding.headline)}"
-    if isinstance(finding.at, Span):
-        yield from _excerpt(finding.at, sources, folder, style)
-    if finding.working:
-        yield f"  {inert(finding.working)}"
-    if finding.detail:
-        yield f"  {inert(finding.detail)}"
+    yield from _excerpt(finding.at, told, style)
+    for sentence in (finding.working, finding.detail):
+        if sentence:
+            yield f"  {inert(sentence)}"
     if finding.hint:
         yield "  " + style(f"→ {inert(finding.hint)}", "mend")
-    for related in finding.related:
-        if isinstance(related.at, Span):
-            yield style(f"  {_where(related.at, sources, folder)}: {inert(related.word)}", "quiet")
+    if finding.edit is not None and not _holds(finding.hint, finding.edit):
+        yield from _mended(finding.edit, told, style)
+    for related in finding.related[:_MOST_RELATED]:
+        yield from _excerpt(related.at, told, style, related.word, most=1)
+    if len(finding.related) > _MOST_RELATED:
+        yield style(f"  and {len(finding.related) - _MOST_RELATED} more places", "quiet")
 
 
-def _where(span: Span, sources: Mapping[str, Source], folder: str) -> str:
-    line, column = sources[span.file].line_column(span.start)
-    name = span.file if span.file.startswith("built-in/") else posixpath.join(folder, span.file)
-    return f"{inert(name)}:{line}:{column}"
-
-
-def _excerpt(span: Span, sources: Mapping[str, Source], folder: str, style: Style) -> Iterator[str]:
-    source = sources[span.file]
-    number, column = source.line_column(span.start)
-    text = source.line(number)
-    yield style(f"  {_where(span, sources, folder)}", "quiet")
-    if not text.strip():
+def _excerpt(at: Span | str | None, told: Told, style: Style, word: str = "", most: int = 3) -> Iterator[str]:
+    place = told.place(at)
+    if place is None or not isinstance(at, Span):
         return
-    before, marked = text[: column - 1], text[column - 1 : column - 1 + max(1, span.end - span.start)]
-    cut = max(0, _width(before) - 90)
-    shown = inert(text.replace("\t", " "))[cut : cut + 160]
-    gutter = f"{number:>6} │ "
-    yield style(gutter, "quiet") + shown
-    pad = " " * (len(gutter) + _width(before) - cut)
-    yield pad + style("‾" * max(1, min(_width(marked), 160)), "mend")
+    said = f": {inert(word)}" if word else ""
+    yield style(f"  {inert(place.path)}:{place.line}:{place.column}{said}", "quiet")
+    yield from SourceLines(told.sources[at.file]).underlined(at, style, most)
 
 
-def _width(text: str) -> int:
-    """Columns that a text takes in a terminal."""
-    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
+def _holds(hint: str, edit: Edit) -> bool:
+    """True if the hint already holds the text to paste."""
+    return bool(edit.text.strip()) and edit.text.strip() in hint
 
 
-def inert(text: str) -> str:
-    """Text from a show cannot move the cursor or turn the reading direction."""
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else "�" for c in text)
+def _mended(edit: Edit, told: Told, style: Style) -> Iterator[str]:
+    source = told.sources.get(edit.span.file)
+    if source is not None:
+        yield from SourceLines(source).mended(edit, style, _LONGEST_PASTE)
+
+
+def _facts(facts: Mapping[str, int]) -> str:
+    said = ", ".join(_counted(count, word) for word, count in facts.items())
+    return f"{said}: " if said else ""
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
 
 
 def summary(findings: Iterable[Finding]) -> str:
-    """``2 errors, 1 warning``, or ``clean``; notes are counted too."""
+    """``2 errors, 1 warning``, or ``clean``; notes are counted too, waived findings apart."""
     counts: dict[str, int] = {}
     for finding in findings:
-        counts[finding.severity] = counts.get(finding.severity, 0) + 1
-    words = [
-        f"{counts[severity]} {severity}{'s' if counts[severity] > 1 else ''}"
-        for severity in ("error", "warning", "note")
-        if severity in counts
-    ]
+        kind = finding.severity if finding.waived_by is None else "waived"
+        counts[kind] = counts.get(kind, 0) + 1
+    words = [_counted(counts[kind], kind) for kind in ("error", "warning", "note") if kind in counts]
+    if "waived" in counts:
+        words.append(f"{counts['waived']} waived")
     return ", ".join(words) if words else "clean"

@@ -1,0 +1,1 @@
+"""Tests of the reports: each format against its published shape."""

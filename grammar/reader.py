@@ -135,6 +135,12 @@ def tokens_of(text: str, file: str, shift: int = 0) -> tuple[list[Token], tuple[
     return tokens, tuple(moved)
 
 
+def lexed(source: Source) -> tuple[list[Token], tuple[Finding, ...]]:
+    """The tokens of a file as they stand, nothing mended, and what the mender has to say about them."""
+    tokens = _reader().lexer.tokens(source.text)
+    return tokens, tuple(mend(source, tokens)[1])
+
+
 def read(source: Source) -> tuple[Tree, tuple[Finding, ...]]:
     """Text to syntax tree and findings. Any text gives a tree; nothing raises.
 

@@ -73,7 +73,7 @@ class Layout:
             first = len(self.rows)
             blank = lines > 1 and bool(rows)
             if piece.kind == "COMMENT":
-                self._comment(piece, depth * INDENT, rows, lines)
+                self.comment(piece, depth * INDENT, rows, lines)
                 at += 1
             else:
                 at = self._statement(at, end, depth, rows)
@@ -81,11 +81,12 @@ class Layout:
                 self.rows[first].blank = blank
             lines = 0
 
-    def _add(self, row: Row, rows: list[Row]) -> None:
+    def add(self, row: Row, rows: list[Row]) -> None:
+        """A row of the file and of its block."""
         self.rows.append(row)
         rows.append(row)
 
-    def _comment(self, piece: Piece, indent: int, rows: list[Row], lines: int) -> None:
+    def comment(self, piece: Piece, indent: int, rows: list[Row], lines: int) -> None:
         """A comment at the end of the line before it, or on a line of its own."""
         last = self.rows[-1] if self.rows else None
         if last and not lines:
@@ -93,7 +94,7 @@ class Layout:
             return
         goes_on = last and last.comment and last.kind != "comment" and last.column == piece.column and lines == 1
         row = Row("under" if goes_on else "comment", indent, comment=piece.text, column=piece.column)
-        self._add(row, rows)
+        self.add(row, rows)
 
     def _statement(self, at: int, end: int, depth: int, rows: list[Row]) -> int:
         """One statement with its block; gives the index of the piece after it."""
@@ -124,7 +125,7 @@ class Layout:
         work.line.append(self.pieces[at])
         work.flush("open")
         self._block(at + 1, end, work.depth + 1)
-        self._add(Row("close", work.depth * INDENT, ["}"]), work.rows)
+        self.add(Row("close", work.depth * INDENT, ["}"]), work.rows)
         return end + 1
 
 
@@ -159,7 +160,7 @@ class _Statement:
         """Where the line has been broken before it, it stands alone."""
         alone = not self.line
         self.flush()
-        self.layout._comment(piece, self.indent, self.rows, max(1, self.lines) if alone else 0)  # noqa: SLF001
+        self.layout.comment(piece, self.indent, self.rows, max(1, self.lines) if alone else 0)
 
     def ended(self) -> None:
         """A statement that ends in a comma needs its semicolon, or the next line would belong to it."""
@@ -174,7 +175,7 @@ class _Statement:
         row = Row(kind or ("more" if goes_on else "code"), self.indent)
         row.cells, row.labels = cells_of(self.line, top=self.depth == 0, whole=row.kind == "code", plain=goes_on)
         row.head = self.line[0].text if self.depth == 0 else ""
-        self.layout._add(row, self.rows)  # noqa: SLF001
+        self.layout.add(row, self.rows)
         self.line = []
         self.indent = self.depth * INDENT + HANGING
 

@@ -236,12 +236,13 @@ def schema(document: str) -> None:
 @main.command()
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 def completion(shell: str) -> None:
-    r"""Print the script that completes `linstock` in a SHELL.
+    """Print the script that completes `linstock` in a SHELL; each shell has a file that asks for it.
 
-    \b
-    bash:  eval "$(linstock completion bash)"       in ~/.bashrc
-    zsh:   eval "$(linstock completion zsh)"        in ~/.zshrc
-    fish:  linstock completion fish | source        in ~/.config/fish/config.fish
+    ~/.bashrc: eval "$(linstock completion bash)"
+
+    ~/.zshrc: eval "$(linstock completion zsh)"
+
+    ~/.config/fish/config.fish: linstock completion fish | source
     """
     from click.shell_completion import get_completion_class
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import posixpath
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
@@ -84,6 +83,8 @@ class Told:
 
         It counts rule, file, and the subject or else the line's own text; equal ones are numbered.
         """
+        import hashlib
+
         seen: Counter[str] = Counter()
         for finding in self.findings:
             key = "\0".join((finding.rule, *self._stable(finding)))

@@ -39,4 +39,6 @@ def test_a_word_is_completed(linstock: Callable[..., Ran], words: str, index: st
 
 def test_help_says_how_completion_is_switched_on(linstock: Callable[..., Ran]) -> None:
     assert "completion" in linstock("--help").out
-    assert 'eval "$(linstock completion bash)"' in linstock("completion", "--help").out
+    lines = [line.strip() for line in linstock("completion", "--help").out.splitlines()]
+    assert '~/.bashrc: eval "$(linstock completion bash)"' in lines
+    assert "~/.config/fish/config.fish: linstock completion fish | source" in lines

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -11,7 +14,7 @@ import pytest
 
 from compiler import cli, reports
 from compiler.reports import told
-from tests.cli.conftest import Ran
+from tests.cli.conftest import Ran, environment
 
 
 def test_the_command_offers_the_formats_that_exist() -> None:
@@ -118,6 +121,24 @@ def test_annotations_suit_the_service_that_the_command_runs_in(
     ran = linstock("check", "clean.show", "--report", "annotations", **surroundings)
     assert ran.code == 0
     assert ran.out.startswith(start), ran.out
+
+
+@pytest.mark.parametrize(
+    ("surroundings", "coloured"),
+    [({}, True), ({"NO_COLOR": "1"}, False), ({"NO_COLOR": ""}, True), ({"TERM": "dumb"}, False)],
+)
+def test_a_terminal_gets_colours_unless_it_wants_none(
+    shows: Path, surroundings: dict[str, str], *, coloured: bool
+) -> None:
+    ours, theirs = os.openpty()
+    command = [sys.executable, "-m", "compiler", "check", "clean.show"]
+    with subprocess.Popen(command, cwd=shows, env=environment(**surroundings), stdout=theirs) as process:
+        assert process.wait(timeout=60) == 0
+    text = os.read(ours, 100_000).decode()
+    os.close(ours)
+    os.close(theirs)
+    assert "makers-data-missing" in text
+    assert ("\x1b[" in text) == coloured
 
 
 def test_colours_are_for_terminals_and_for_those_who_ask(linstock: Callable[..., Ran], shows: Path) -> None:

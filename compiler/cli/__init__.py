@@ -214,9 +214,13 @@ def parts(words: tuple[str, ...], kind: str | None, *, statement: bool) -> None:
 )
 @click.option("--diff", is_flag=True, help="Write nothing; print what would change.")
 def format_command(files: tuple[Path, ...], *, check_only: bool, diff: bool) -> None:
-    """Lay the show FILES out in the one canonical way; what is broken is left alone."""
+    """Lay the show FILES out in the one canonical way; what is broken is left alone. `-` is standard input."""
+    from compiler.cli.files import named_file
     from compiler.cli.format import format_files
 
+    for file in files:
+        if str(file) != "-":
+            named_file(file)
     raise SystemExit(format_files(files, check_only, diff))
 
 

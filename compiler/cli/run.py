@@ -12,6 +12,7 @@ import click
 
 from compiler.cli import CLEAN, FOUND, Report, WrongUseError
 from compiler.cli.emit import say, say_document, style_for
+from compiler.cli.files import named_file
 from compiler.compile import Compiled, solve
 from compiler.reports.told import Told
 
@@ -23,7 +24,7 @@ _FACTS = ("cue", "circuit", "rail")
 def check_show(file: Path, reports: Reports, fail_on: str, colour: str) -> int:
     """Check, and write what was found into every report."""
     reports = _with_text(reports)
-    _readable_name(file)
+    named_file(file)
     compiled = solve(file)
     told = _told(file, compiled, reports, fail_on)
     _may_write(file, compiled, reports, None)
@@ -36,7 +37,7 @@ def build_show(file: Path, out: Path, papers: tuple[str, ...], reports: Reports,
     from compiler.cli.output import OutputRefusedError, documents, replace_folder
 
     reports = _with_text(reports)
-    _readable_name(file)
+    named_file(file)
     compiled = solve(file)
     told = _told(file, compiled, reports, fail_on)
     _may_write(file, compiled, reports, out)
@@ -74,27 +75,6 @@ def _with_text(reports: Reports) -> Reports:
             f"Standard output holds one report, not {len(bare)}. Give the others a file, as in `--report {bare[1]}=PATH`."
         )
     return reports if bare else (("text", ""), *reports)
-
-
-def _readable_name(file: Path) -> None:
-    """Wrong use: a folder, or a file that is not there. What cannot be read is a finding."""
-    try:
-        if file.is_dir():
-            inside = sorted(path.name for path in file.glob("*.show"))
-            example = f"`{(file / inside[0]).as_posix()}`" if inside else "`harbour/harbour.show`"
-            raise WrongUseError(f"`{file}` is a folder. Name the show's file, as in {example}.")
-        if file.exists():
-            return
-        if file.is_symlink():
-            raise WrongUseError(f"`{file}` is a link to a file that is not there. Name the file itself.")
-        beside = [path.name for path in file.parent.glob("*.show")] if file.parent.is_dir() else []
-    except PermissionError:
-        return
-    from compiler.vocabulary.names import closest
-
-    near = closest(file.name, sorted(beside))
-    hint = f"Did you mean `{(file.parent / near[0]).as_posix()}`?" if near else "Check the name."
-    raise WrongUseError(f"There is no file `{file}`. {hint}")
 
 
 def _told(file: Path, compiled: Compiled, reports: Reports, fail_on: str) -> Told:

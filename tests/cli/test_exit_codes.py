@@ -39,6 +39,13 @@ TABLE = [
     ("build clean.show --out filled", 2),
     ("build clean.show --out out --report json=out/x.json", 2),
     ("build missing.show --out out", 2),
+    ("format clean.show", 0),
+    ("format --check clean.show", 0),
+    ("format --check messy.show", 1),
+    ("format torn.show", 1),
+    ("format", 2),
+    ("format clean.show folder", 2),
+    ("format clean.show missing.show", 2),
     ("explain firing-current", 0),
     ("explain --all", 0),
     ("explain", 2),
@@ -67,6 +74,8 @@ def test_the_exit_code_is_as_promised(linstock: Callable[..., Ran], shows: Path,
     (shows / "filled").mkdir()
     (shows / "loop.show").symlink_to("loop.show")
     (shows / "filled" / "mine.txt").write_text("keep me")
+    (shows / "messy.show").write_text("position   Q1 at 0 m,0 m\n")
+    (shows / "torn.show").write_text("position Q1 {\n")
     ran = linstock(*line.split())
     assert ran.code == code, ran.err
     assert "Traceback" not in ran.err

@@ -37,6 +37,11 @@ def test_a_new_show_is_clean_and_every_finding_is_a_note(made: Path) -> None:
     assert len(plan["rails"]) == 2
 
 
+def test_a_new_show_is_laid_out_as_the_formatter_wants_it(linstock: Callable[..., Ran], made: Path) -> None:
+    ran = linstock("format", "--check", *(str(path) for path in sorted(made.glob("*.show"))))
+    assert (ran.code, ran.out) == (0, "")
+
+
 def test_the_address_file_decides_an_address(made: Path) -> None:
     def address() -> tuple[str, int]:
         plan, _ = compile_show(made / "weir-night.show")

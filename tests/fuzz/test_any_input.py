@@ -82,7 +82,7 @@ HARD = {
     "a range far too long": b"position Q1..Q99999999 from 0 m, 0 m every 1 mm",
     "a range of a hundred digits": b"position Q1..Q" + b"9" * 100 + b" from 0 m, 0 m every 1 mm",
     "many long ranges": b"\n".join(b"position P%d-1..P%d-9999 from %d m, 0 m every 1 mm" % (n, n, n) for n in range(60)),
-    "one range named again and again": b"position Q1..Q9999 from 0 m, 0 m every 1 mm\nnote \"x\" for " + b", ".join([b"Q1..Q9999"] * 200),
+    "one range named again and again": b'position Q1..Q9999 from 0 m, 0 m every 1 mm\nnote "x" for ' + b", ".join([b"Q1..Q9999"] * 200),
     "a product of ranges": b"position Q1..Q9000 from 0 m, 0 m every 1 mm, 1 mm\n"
     + b"\n".join(b"cue %d at 0:06 comet-gold, comet-red, mine-gold at Q1..Q9000 count 200 in series" % n for n in range(20)),
     "a chase of chases": b"position Q1..Q9000 from 0 m, 0 m every 1 mm, 1 mm\ncue 1 at 0:06 comet-gold at Q1..Q9000 every 1 ms and back",
@@ -99,7 +99,7 @@ HARD = {
         + "\n" + "\n".join(f"cue {n} lit at 0:06.{n % 10}{n // 10 % 10} comet-gold at Q{n % 9 + 1}" for n in range(1_000))
     ).encode(),
     "numbers beyond all measure": (
-        "show \"x\" { ambient -1e999 .. 5 degC; meter 1e999 ohm plus 1e999 % }\ndefaults { lead zip-18; slack 1e300 m plus 1e999 %; joint 1 ohm +- 1e999 }\n"
+        'show "x" { ambient -1e999 .. 5 degC; meter 1e999 ohm plus 1e999 % }\ndefaults { lead zip-18; slack 1e300 m plus 1e999 %; joint 1 ohm +- 1e999 }\n'
         + FRAME + "\ncue 1 at 9999:59:59.9 comet-gold at Q1 tilt -1e999 .. 1e999 deg\ndevice X of comet-gold at Q1 { tilt 1e999 deg }\n"
         "limits { margin 1e999; copper-high 1e999; sun-heating 1e300 K; spare-share 1e999 }\nmatch m { bridge 1e-320 ohm; impulse 1e308 A2s; alone 1e-320 A }"
     ).encode(),

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from .draft import BATTERY, MATCH, MODULE, Line, Plot
 
 Change = Mapping[str, str | None]
 """Properties to change; None takes one out."""
+NOTHING: Change = MappingProxyType({})
 
 
 class Bench(NamedTuple):
@@ -25,7 +27,7 @@ class Bench(NamedTuple):
 
 
 def bench(
-    p: Plot, *, match: Change = {}, module: Change = {}, battery: Change = {}, feed: str = "5 m of trunk-4",
+    p: Plot, *, match: Change = NOTHING, module: Change = NOTHING, battery: Change = NOTHING, feed: str = "5 m of trunk-4",
     lead: str = "25 m of zip-18", wires: str = "series {a}, {b}", count: int = 2,
 ) -> Bench:  # fmt: skip
     """Two gerbs in series on a rail of its own, clean unless something is changed."""

@@ -7,8 +7,15 @@ from typing import NamedTuple
 
 from .draft import Expected, Plot
 
-BLINDED = frozenset(("match-unwired", "never-fired", "cue-unwired", "no-free-channel"))
-"""Rules that hold their tongue while a file of the show could not be read: what it declares is unknown."""
+UNWIRED = frozenset(("match-unwired", "never-fired", "cue-unwired", "no-free-channel"))
+BLINDS = {
+    "use-missing": UNWIRED | {"unknown-name"},
+    "use-outside": UNWIRED | {"unknown-name"},
+    "nested-too-deep": UNWIRED,
+}
+"""The documented exceptions: rules that hold their tongue beside another mistake, because a part of the show is not known
+then: a file that was not read may declare or wire anything, and so may blocks that were left out. The show stays in
+error, and the finding comes as soon as the other mistake is mended. Such pairs are not planted together."""
 
 
 class Planter(NamedTuple):
@@ -27,4 +34,4 @@ class Planter(NamedTuple):
         """True if the two cannot stand in one show without hiding each other."""
         if self.once and self.once == other.once:
             return True
-        return (self.once == "unread" and other.rule in BLINDED) or (other.once == "unread" and self.rule in BLINDED)
+        return other.rule in BLINDS.get(self.rule, ()) or self.rule in BLINDS.get(other.rule, ())

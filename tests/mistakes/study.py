@@ -10,7 +10,8 @@ from typing import NamedTuple
 from compiler.compile import Compiled, solve_files
 
 from .draft import MAIN, Draft, Expected, Line, numbered
-from .planters import PLANTERS, Planter
+from .planter import Planter
+from .planters import PLANTERS
 
 Told = tuple[str, str, int]
 """A finding as counted: rule, file, line."""

@@ -6,9 +6,9 @@ from collections import Counter
 
 import pytest
 
-from compiler.checks import CHECKED, RAISED
+from compiler.checks import CHECKED, RAISED, severity_of
 
-from .planter import Planter
+from .planter import BLINDS, Planter
 from .planters import NOT_PLANTED, PLANTERS
 from .study import chosen, outcome, score
 
@@ -48,3 +48,9 @@ def test_200_shows_with_planted_mistakes_have_full_recall_and_precision(capsys: 
     wrong = Counter({seed: len(one.missed) + len(one.extra) for seed, one in outcomes.items()})
     worst = [f"show {seed}:\n{outcomes[seed].explained()}" for seed, count in wrong.most_common(5) if count]
     assert (total.recall(), total.precision()) == (1.0, 1.0), "\n".join(worst)
+
+
+@pytest.mark.parametrize("blind", sorted(BLINDS))
+def test_a_mistake_that_hides_others_is_an_error_itself(blind: str) -> None:
+    assert severity_of(blind) == "error"
+    assert all(severity_of(rule) in ("error", "warning") for rule in BLINDS[blind])

@@ -134,7 +134,7 @@ PLANTERS = (
     Planter("unknown-statement", a_misspelt_head),
     Planter("unknown-statement", a_line_of_a_script_outside_one),
     Planter("unknown-statement", a_line_without_offset_in_a_script),
-    Planter("use-missing", a_file_that_is_not_there, "unread"),
-    Planter("use-outside", a_file_outside_the_folder, "unread"),
+    Planter("use-missing", a_file_that_is_not_there),
+    Planter("use-outside", a_file_outside_the_folder),
     Planter("use-cycle", the_show_uses_itself, "use-cycle"),
 )

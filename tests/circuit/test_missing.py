@@ -8,7 +8,9 @@ from compiler.circuit import Solution, build_wiring, solve_show
 from compiler.model.quantities import ZERO, Given
 from compiler.model.solved import Address, Schedule
 from compiler.model.types import Feed
-from making import MODULE, Bench, single
+from making import COLD_FACTS, MODULE, Bench, rules, single
+from oracle.nodal import solve
+from random_shows import moment_of
 
 
 def bench() -> Bench:
@@ -169,28 +171,34 @@ def test_a_drop_that_eats_the_voltage_is_told_once_per_rail() -> None:
     assert solution.circuits["b1"].alone_current_a is not None
 
 
-def test_a_drop_near_the_sagging_voltage_never_feeds_backwards() -> None:
-    """The least beside a driver that may be blocked is not above the least without its circuit."""
-    made = Bench()
-    made.supply("P", Given(3.0, 24.0, 24.0), Given(0.1, 0.2, 2.0))
-    made.modules["diode"] = replace(MODULE, name="diode", driver_drop_v=Given(0.5, 1.0, 2.0))
+def test_a_blocked_driver_never_feeds_what_is_beside_it() -> None:
+    """A short pulls the rails below a drop of 2 V: its drivers block, they push nothing back.
+
+    Beside them a match gets no more than with their circuits absent; they get nothing.
+    """
+    made = Bench(facts=COLD_FACTS, rules=rules(sun_heating=0.0))
+    made.supply("P", 24.0, 2.0)
+    made.modules["diode"] = replace(MODULE, name="diode", driver_drop_v=Given(2.0, 2.5, 3.0))
     made.rail("A", "P", module="diode")
     made.rail("B", "P")
-    made.circuit("b", single("mb", 1.0), "B", (0, 10))
-    alone = made.solve().circuits["b"].matches["mb"].current_a
-    for k in range(3):
-        made.circuit(f"b{k}", single(f"mb{k}", 0.0), "B", (0, 10))
-    beside = made.solve().circuits["b"].matches["mb"].current_a
-    made.circuit("a", single("ma", 1.0), "A", (0, 10))
+    made.circuit("quick", single("mq", 0.0), "B", (0, 10))
+    made.circuit("beside", single("mb", 5.0), "B", (0, 10))
+    for k in "12":
+        made.circuit(f"a{k}", single(f"ma{k}", 5.0), "A", (0, 10))
     solution = made.solve()
-    blocked = solution.circuits["b"].matches["mb"].current_a
-    assert alone is not None
-    assert beside is not None
-    assert beside.least < alone.least
-    if blocked is None:
-        assert told(solution) == [("not-computed", "rail:A", "")]
-    else:
-        assert blocked.least <= beside.least
+    assert solution.findings == ()
+    case = moment_of(made)
+    values = {**case.at("low"), "driver:beside": 0.12, "beside/bridge:mb": 1.8}
+    values["quick/bridge:mq"] = 0.0
+    absent = frozenset({"driver:a1", "driver:a2"})
+    exact = solve(case.network, values, absent=absent).amps["beside/bridge:mb"]
+    pushed = solve(case.network, values).amps
+    assert pushed["driver:a1"] < 0.0
+    assert pushed["beside/bridge:mb"] > exact
+    found = solution.circuits["beside"].matches["mb"].least_sibling_shorted_a
+    assert found is not None
+    assert 0.5 * exact < found <= exact
+    assert solution.circuits["a1"].matches["ma1"].least_sibling_shorted_a == 0.0
 
 
 def test_a_short_that_nothing_limits_has_no_number() -> None:

@@ -149,9 +149,7 @@ def walk(
         side += [through(siblings[child], drawn[child]) for child in fed]
         rest = [
             beside(here, other)
-            for other in zip(
-                others([g for g, _ in side]), others([j for _, j in side]), strict=True
-            )
+            for other in zip(others([g for g, _ in side]), others([j for _, j in side]), strict=True)
         ]
         for k, seen in zip(mine, rest, strict=False):
             channels[k] = seen

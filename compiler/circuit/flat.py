@@ -81,10 +81,8 @@ def flatten(wiring: Wiring) -> tuple[Flat, tuple[str, ...]]:
             continue
         if top.wire is not None:
             top.kids.append(node(WIRE, (), top.wire))
-        if len(top.kids) == 1:
-            done = top.kids[0]
-        else:
-            done = node(SERIES if top.series else PARALLEL, tuple(top.kids), NOTHING)
+        kind = SERIES if top.series else PARALLEL
+        done = top.kids[0] if len(top.kids) == 1 else node(kind, tuple(top.kids), NOTHING)
         stack.pop()
         if not stack:
             return Flat(tuple(kinds), tuple(kids), tuple(ohms), _front(wiring)), tuple(names)

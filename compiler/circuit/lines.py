@@ -182,11 +182,7 @@ class Lines:
     def _no_source(self, rail: Rail) -> None:
         """A rail that hangs on nothing."""
         name = rail.name
-        what = (
-            "has no feed"
-            if rail.feed is None
-            else f"is fed from {rail.feed.source}, which is not known"
-        )
+        what = "has no feed" if rail.feed is None else f"is fed from {rail.feed.source}, which is not known"
         self._missing(
             f"rail:{name}",
             "feed",
@@ -212,9 +208,7 @@ class Lines:
         """Rails that feed each other in a ring, and those behind them: none has a supply."""
         told = " from ".join([*ring, ring[0]])
         for name in names:
-            self._lines[name] = Line(
-                name, None, None, 1, False, ZERO, ZERO, ZERO, (), ZERO, ZERO, ZERO
-            )
+            self._lines[name] = Line(name, None, None, 1, False, ZERO, ZERO, ZERO, (), ZERO, ZERO, ZERO)
         self._missing(
             f"rail:{ring[0]}",
             "feed",

@@ -84,30 +84,21 @@ def alone(line: Line, table: Table) -> Loads:
 class Together:
     """Several circuits alive on one supply: `lines[k]` and `tables[k]` are circuit k's."""
 
-    def __init__(
-        self, lines: Sequence[Line], tables: Sequence[Table], known: dict[str, Line]
-    ) -> None:
+    def __init__(self, lines: Sequence[Line], tables: Sequence[Table], known: dict[str, Line]) -> None:
         self._lines = lines
         self._tables = tables
         self._net: Net = net(lines, known)
         rails = self._net.lines[1:]
-        self._feeds = [
-            [0.0, *(line.feed_ohm[corner] for line in rails if line is not None)]
-            for corner in range(3)
-        ]
+        self._feeds = [[0.0, *(line.feed_ohm[corner] for line in rails if line is not None)] for corner in range(3)]
         pairs = list(zip(lines, tables, strict=True))
         self._low = [load(n.driver_ohm.low + t.low_ohm, n.drop_v.low) for n, t in pairs]
-        self._nominal = [
-            load(n.driver_ohm.nominal + t.nominal_ohm, n.drop_v.nominal) for n, t in pairs
-        ]
+        self._nominal = [load(n.driver_ohm.nominal + t.nominal_ohm, n.drop_v.nominal) for n, t in pairs]
         self._high = [load(n.driver_ohm.high + t.high_ohm, n.drop_v.high) for n, t in pairs]
         self._short = [load(n.driver_ohm.low + t.front_low_ohm, n.drop_v.low) for n, t in pairs]
         self._seen_least = self._least(self._low)
         emf, inner = lines[0].emf_v, lines[0].inner_ohm
         feeds = self._feeds[1]
-        self._seen_nominal = walk(
-            self._net, (emf.nominal, inner.nominal), feeds, feeds, self._nominal
-        )
+        self._seen_nominal = walk(self._net, (emf.nominal, inner.nominal), feeds, feeds, self._nominal)
 
     def drives(self) -> list[Drive]:
         """What each circuit sees, in the order given."""
@@ -153,9 +144,7 @@ class Together:
         rails.sort(key=lambda each: each.rail)
         return Loads(supply, tuple(rails), dict(sorted(feeds.items())))
 
-    def _own(
-        self, node: int, seen: Seen, drawn: Sequence[Load], own: Sequence[Load], corner: int
-    ) -> float:
+    def _own(self, node: int, seen: Seen, drawn: Sequence[Load], own: Sequence[Load], corner: int) -> float:
         """The current of a rail's own channels, with the rails it feeds beside them."""
         feeds = self._feeds[corner]
         fed = [through(feeds[child], drawn[child]) for child in self._net.hands_on[node]]

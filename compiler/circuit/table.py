@@ -83,17 +83,14 @@ def table(flat: Flat, span_c: tuple[float, float], at_c: Sequence[float]) -> Tab
         sibling=sibling,
         quickest_b=nominal[quick][1],
         shorted_ohm=walk_up(flat, _shorted(flat, corners.low, quick))[-1],
-        readings=tuple(_reading(flat, corners, t) for t in at_c),
+        readings=tuple(_reading(flat, t) for t in at_c),
     )
 
 
-def _reading(flat: Flat, corners: _Corners, at_c: float) -> tuple[float, float, float, float]:
+def _reading(flat: Flat, at_c: float) -> tuple[float, float, float, float]:
     """(degC, low, nominal, high) of the circuit with its cable at one temperature."""
     rise = at_c - REFERENCE_C
-    if rise == 0.0:
-        nominal = corners.nominal[-1]
-    else:
-        nominal = walk_up(flat, [o[2] + rise * o[3] for o in flat.ohms])[-1]
+    nominal = walk_up(flat, [o[2] + rise * o[3] for o in flat.ohms])[-1]
     low = walk_up(flat, [o[0] + rise * o[1] for o in flat.ohms])[-1]
     high = walk_up(flat, [o[4] + rise * o[5] for o in flat.ohms])[-1]
     return at_c, low, nominal, high
@@ -111,9 +108,7 @@ def _bridges(flat: Flat) -> list[int]:
     return [index for index, kind in enumerate(flat.kinds) if kind == BRIDGE]
 
 
-def _siblings(
-    flat: Flat, corners: _Corners, nominal: Sequence[Pair]
-) -> tuple[int, tuple[tuple[Pair, ...], ...]]:
+def _siblings(flat: Flat, corners: _Corners, nominal: Sequence[Pair]) -> tuple[int, tuple[tuple[Pair, ...], ...]]:
     """The quickest match and, per match, its pairs with the quickest other one shorted."""
     count = len(nominal)
     if count == 1:

@@ -54,9 +54,7 @@ def others(values: Sequence[float]) -> list[float]:
     return after
 
 
-def walk_down(
-    flat: Flat, in_series: Sequence[float], beside: Sequence[float], own: Sequence[float]
-) -> list[Pair]:
+def walk_down(flat: Flat, in_series: Sequence[float], beside: Sequence[float], own: Sequence[float]) -> list[Pair]:
     """(a, b) of every match, in the order of the bridges.
 
     `in_series`  resistance of each branch where it lies in series with the match;
@@ -77,7 +75,7 @@ def walk_down(
         else:
             siemens = [1.0 / beside[k] if beside[k] > 0.0 else INFINITE for k in children]
             for kid, g in zip(children, others(siemens), strict=True):
-                dead = g == INFINITE or p == INFINITE
+                dead = INFINITE in (g, p)
                 state[kid] = (INFINITE, INFINITE, u, v) if dead else (p + u * g, q + v * g, u, v)
     pairs: list[Pair] = []
     for index, kind in enumerate(kinds):

@@ -8,6 +8,7 @@ and never a lumped parallel. Nothing here recurses: a ladder of 500 matches is 5
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from compiler.circuit.temperature import factors
@@ -141,9 +142,7 @@ class _Builder:
         parts: list[Branch] = []
         joints = self.model.show.joint_ohm.times(2.0)
         if joints.high > 0.0:
-            splice = Element(
-                f"splice:{name}", "splice", "joint", None, None, name, 0.0, joints, joints
-            )
+            splice = Element(f"splice:{name}", "splice", "joint", None, None, name, 0.0, joints, joints)
             parts.append(self.add(splice))
         if kind.leg_length_m > 0.0:
             legs = Run(kind.leg_length_m, kind.leg_cable)
@@ -177,7 +176,7 @@ class _Builder:
             return [[] for _ in members[1:]]
         return [
             self.cable(f"segment:{left.names[0]}>{right.names[0]}", "segment", group.spacing)
-            for left, right in zip(members, members[1:], strict=False)
+            for left, right in pairwise(members)
         ]
 
     def fed_member(self, group: Group, members: Sequence[_Member]) -> int:
@@ -198,9 +197,7 @@ class _Builder:
 def _renamed(element: Element, key: str) -> Element:
     """The same element under another id."""
     e = element
-    return Element(
-        key, e.what, e.part, e.metal, e.length_m, e.match, e.alpha_per_k, e.ohm_20, e.ohm
-    )
+    return Element(key, e.what, e.part, e.metal, e.length_m, e.match, e.alpha_per_k, e.ohm_20, e.ohm)
 
 
 def _no_bridge(kind: str) -> Finding:

@@ -128,9 +128,7 @@ def conductor_given(
     a maximum. Low: `copper-low` below, for clad metals from the best the metal can be, because a
     wire that carries more than its table says overloads a driver.
     """
-    high = (1.0 + limits["copper-high"].value) * (
-        1.0 + limits["stranding-high"].value if stranded else 1.0
-    )
+    high = (1.0 + limits["copper-high"].value) * (1.0 + limits["stranding-high"].value if stranded else 1.0)
     low = 1.0 - limits["copper-low"].value
     nominal = best = nominal_ohm_per_m
     if metal == "copper-clad-steel":

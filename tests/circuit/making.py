@@ -42,10 +42,7 @@ LIMITS = {
 def rules(**changed: float) -> RuleSet:
     """The limits that the engine reads; keyword `test_current=…` changes `test-current`."""
     values = {**LIMITS, **{key.replace("_", "-"): value for key, value in changed.items()}}
-    limits = {
-        key: Limit(key, value, "1", "invented", "invented", True, "strict")
-        for key, value in values.items()
-    }
+    limits = {key: Limit(key, value, "1", "invented", "invented", True, "strict") for key, value in values.items()}
     return RuleSet("strict", "2027-01-01", limits)
 
 

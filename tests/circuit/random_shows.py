@@ -9,12 +9,13 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass, replace
 
-from compiler.model.quantities import ZERO, Given
-from compiler.model.solved import Wiring
-from compiler.model.types import Group, Model, Run
 from making import FACTS, MATCH, MODULE, Bench, cable
 from oracle.nodal import Network, solve
 from oracle.physical import field_of
+
+from compiler.model.quantities import ZERO, Given
+from compiler.model.solved import Wiring
+from compiler.model.types import Group, Model, Run
 
 
 @dataclass(frozen=True)
@@ -78,9 +79,7 @@ def _field(rnd: random.Random) -> Bench:
     sources = ["P"]
     for name in "ABCD"[: rnd.randint(1, 4)]:
         drop = rnd.choice([ZERO, Given(0.1, 0.2, 0.3)])
-        module = replace(
-            MODULE, name=f"of-{name}", driver_ohm=spread(rnd, 0.05, 0.3), driver_drop_v=drop
-        )
+        module = replace(MODULE, name=f"of-{name}", driver_ohm=spread(rnd, 0.05, 0.3), driver_drop_v=drop)
         bench.modules[module.name] = module
         length = rnd.choice([0.0, 2.0, 12.0])
         bench.rail(name, rnd.choice(sources), length, "trunk", module.name)
@@ -151,9 +150,7 @@ def moment_of(bench: Bench) -> Moment:
             wire = model.cables[feed.cable or ""]
             low, nominal, high = (2.0 * feed.length_m * each for each in wire.ohm_per_m)
             alpha = wire.alpha_per_k
-            givens[f"feed:{rail.name}"] = Given(
-                low * (1.0 + alpha * cold), nominal, high * (1.0 + alpha * hot)
-            )
+            givens[f"feed:{rail.name}"] = Given(low * (1.0 + alpha * cold), nominal, high * (1.0 + alpha * hot))
     rails_of = {name: address.rail for name, address in bench.addresses.items()}
     for name, rail_name in rails_of.items():
         module = model.modules[model.rails[rail_name].module]
@@ -166,19 +163,13 @@ def moment_of(bench: Bench) -> Moment:
     return Moment(bench, model, wirings, network, givens)
 
 
-def adverse(
-    moment: Moment, rises: dict[str, float], *, fixed: dict[str, float] | None = None
-) -> dict[str, float]:
+def adverse(moment: Moment, rises: dict[str, float], *, fixed: dict[str, float] | None = None) -> dict[str, float]:
     """The values that make a watched current least, told by the sign of its sensitivities."""
-    values = {
-        key: given.low if rises[key] > 0.0 else given.high for key, given in moment.givens.items()
-    }
+    values = {key: given.low if rises[key] > 0.0 else given.high for key, given in moment.givens.items()}
     return {**values, **(fixed or {})}
 
 
-def least_by_signs(
-    moment: Moment, key: str, fixed: dict[str, float] | None = None
-) -> tuple[float, dict[str, float]]:
+def least_by_signs(moment: Moment, key: str, fixed: dict[str, float] | None = None) -> tuple[float, dict[str, float]]:
     """The least current of a key and the corner where it occurs, with some values fixed."""
     nominal = {**moment.at("nominal"), **(fixed or {})}
     (rises,) = solve(moment.network, nominal, watch=(key,)).rises

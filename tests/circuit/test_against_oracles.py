@@ -11,13 +11,14 @@ import random
 from pathlib import Path
 
 import pytest
-from compiler.circuit import Solution
-from compiler.model.quantities import Range
-from compiler.model.types import Group
 from making import names_of
 from oracle import spice
 from oracle.nodal import solve
 from random_shows import Moment, least_by_signs, random_moment
+
+from compiler.circuit import Solution
+from compiler.model.quantities import Range
+from compiler.model.types import Group
 
 BATCHES = 20
 PER_BATCH = 26
@@ -27,9 +28,7 @@ CLOSE = 1e-9
 def moments(batch: int) -> list[tuple[Moment, random.Random]]:
     """The shows of a batch, two of them with up to 200 matches."""
     seeds = range(batch * PER_BATCH, (batch + 1) * PER_BATCH)
-    return [
-        (random_moment(seed, 200 if seed % 13 == 0 else 24), random.Random(-seed)) for seed in seeds
-    ]
+    return [(random_moment(seed, 200 if seed % 13 == 0 else 24), random.Random(-seed)) for seed in seeds]
 
 
 def solved(moment: Moment) -> Solution:
@@ -57,9 +56,7 @@ def largest(amps: dict[str, float]) -> float:
 
 
 @pytest.mark.parametrize("batch", range(BATCHES))
-def test_nominal_and_least_currents_agree_with_nodal_analysis_and_with_spice(
-    batch: int, tmp_path: Path
-) -> None:
+def test_nominal_and_least_currents_agree_with_nodal_analysis_and_with_spice(batch: int, tmp_path: Path) -> None:
     """Every match's nominal and, for two matches of each show, the least current."""
     cases: list[spice.Case] = []
     wanted: list[tuple[float, float]] = []
@@ -92,9 +89,7 @@ def test_nominal_and_least_currents_agree_with_nodal_analysis_and_with_spice(
 
 
 @pytest.mark.parametrize("batch", range(BATCHES))
-def test_a_shorted_match_beside_it_counts_in_the_second_statement(
-    batch: int, tmp_path: Path
-) -> None:
+def test_a_shorted_match_beside_it_counts_in_the_second_statement(batch: int, tmp_path: Path) -> None:
     """The quickest other match of the circuit, and of the other circuits, replaced by a short."""
     cases: list[spice.Case] = []
     wanted: list[tuple[float, float]] = []
@@ -125,26 +120,18 @@ def test_a_shorted_match_beside_it_counts_in_the_second_statement(
     assert [k for k, (ours, top) in enumerate(wanted) if not agree(ours, theirs[k], top)] == []
 
 
-def quickest_others(
-    moment: Moment, nominal: dict[str, float], key: str, circuit: str
-) -> tuple[list[str], list[str]]:
+def quickest_others(moment: Moment, nominal: dict[str, float], key: str, circuit: str) -> tuple[list[str], list[str]]:
     """The other matches with the greatest nominal current, of the circuit and of all others."""
     found = []
     for inside in (True, False):
-        rest = [
-            other
-            for other, (name, _) in moment.bridges().items()
-            if other != key and (name == circuit) == inside
-        ]
+        rest = [other for other, (name, _) in moment.bridges().items() if other != key and (name == circuit) == inside]
         most = max((nominal[other] for other in rest), default=0.0)
         found.append([other for other in rest if nominal[other] >= most * (1.0 - CLOSE)])
     return found[0], found[1]
 
 
 @pytest.mark.parametrize("batch", range(BATCHES))
-def test_greatest_currents_agree_with_absent_open_and_shorted_siblings(
-    batch: int, tmp_path: Path
-) -> None:
+def test_greatest_currents_agree_with_absent_open_and_shorted_siblings(batch: int, tmp_path: Path) -> None:
     """Other circuits absent, parallel siblings open, series siblings shorted, all else low."""
     cases: list[spice.Case] = []
     wanted: list[tuple[float, float]] = []
@@ -178,9 +165,7 @@ def joined(group: Group, one: str, other: str) -> str:
     here = group
     while True:
         inner = [
-            member
-            for member in here.members
-            if isinstance(member, Group) and {one, other} <= set(names_of(member))
+            member for member in here.members if isinstance(member, Group) and {one, other} <= set(names_of(member))
         ]
         if not inner:
             return here.how
@@ -210,9 +195,7 @@ def test_loads_of_supply_rails_and_feeds_agree_with_nodal_analysis(batch: int) -
         check_alone(moment, solution, rnd)
 
 
-def check_load(
-    moment: Moment, nominal: dict[str, float], amps: Range, key: str, carried: set[str]
-) -> None:
+def check_load(moment: Moment, nominal: dict[str, float], amps: Range, key: str, carried: set[str]) -> None:
     """One load against the sum over the circuits it carries; least where one edge bears it all."""
     total = sum(nominal[f"driver:{circuit}"] for circuit in carried)
     assert agree(amps.nominal, total, largest(nominal))
@@ -264,9 +247,7 @@ def own_leads(moment: Moment, circuit: str) -> list[str]:
 def check_alone(moment: Moment, solution: Solution, rnd: random.Random) -> None:
     """One circuit of the show with all others absent."""
     name = rnd.choice(sorted(moment.bench.addresses))
-    absent = frozenset(
-        key for key in moment.givens if key.startswith("driver:") and key != f"driver:{name}"
-    )
+    absent = frozenset(key for key in moment.givens if key.startswith("driver:") and key != f"driver:{name}")
     result = solution.circuits[name]
     assert result.alone_current_a is not None
     for corner, volts, ours in (

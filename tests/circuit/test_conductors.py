@@ -7,6 +7,8 @@ from math import pi
 from pathlib import Path
 
 import pytest
+from making import rules
+
 from compiler.model.conductors import (
     area_ohm_per_m,
     awg_area_mm2,
@@ -17,7 +19,6 @@ from compiler.model.conductors import (
     iec60228_given,
     iec60228_ohm_per_m,
 )
-from making import rules
 
 TEXT = (Path(__file__).parent / "data" / "conductors.csv").read_text(encoding="utf-8")
 ROWS = list(csv.DictReader(TEXT.splitlines()))
@@ -30,11 +31,7 @@ LIMITS = rules().limits
 
 def rows(prefix: str) -> list[object]:
     """The rows of a kind, titled by their size."""
-    return [
-        pytest.param(row, id=f"{row['kind']}-{row['size']}")
-        for row in ROWS
-        if row["kind"].startswith(prefix)
-    ]
+    return [pytest.param(row, id=f"{row['kind']}-{row['size']}") for row in ROWS if row["kind"].startswith(prefix)]
 
 
 def test_every_row_of_the_data_belongs_to_one_of_the_checks() -> None:
@@ -70,9 +67,7 @@ def test_copper_clad_steel_has_its_published_resistance(row: dict[str, str]) -> 
     """ASTM B869, B227 and B910, from the diameter of the row."""
     inches, share = float(row["diameter_in"]), int(row["kind"].split("_")[3][:2]) / 100.0
     copper = area_ohm_per_m(pi / 4.0 * (inches * 25.4) ** 2)
-    given = conductor_given(
-        copper, stranded=False, metal="copper-clad-steel", conductivity=share, limits=LIMITS
-    )
+    given = conductor_given(copper, stranded=False, metal="copper-clad-steel", conductivity=share, limits=LIMITS)
     published = float(row["ohm_per_km"]) / 1000.0
     within = WITHIN_B869 if "B869" in row["source"] else WITHIN
     assert given.nominal == pytest.approx(published, rel=within)
@@ -85,9 +80,7 @@ def test_copper_clad_steel_has_its_published_resistance(row: dict[str, str]) -> 
 def test_copper_clad_aluminium_has_its_computed_resistance(row: dict[str, str]) -> None:
     """61 % IACS is the safe side of 62 to 68 %; the low end takes the best of that range."""
     copper = gauge_ohm_per_m(float(row["size"]))
-    given = conductor_given(
-        copper, stranded=False, metal="copper-clad-aluminium", conductivity=0.61, limits=LIMITS
-    )
+    given = conductor_given(copper, stranded=False, metal="copper-clad-aluminium", conductivity=0.61, limits=LIMITS)
     assert given.nominal == pytest.approx(float(row["ohm_per_km"]) / 1000.0, rel=WITHIN)
     assert given.low == pytest.approx(copper / 0.68 * 0.99)
 
@@ -96,9 +89,7 @@ def test_stranding_and_poor_copper_raise_only_the_high_end() -> None:
     """97 % IACS and 2 % for stranding above, 101 % IACS below (ASTM B8, from memory)."""
     solid = gauge_ohm_per_m(18)
     plain = conductor_given(solid, stranded=False, metal="copper", conductivity=None, limits=LIMITS)
-    strands = conductor_given(
-        solid, stranded=True, metal="copper", conductivity=None, limits=LIMITS
-    )
+    strands = conductor_given(solid, stranded=True, metal="copper", conductivity=None, limits=LIMITS)
     assert plain == pytest.approx((solid * 0.99, solid, solid * 1.03))
     assert strands == pytest.approx((solid * 0.99, solid, solid * 1.03 * 1.02))
 

@@ -6,11 +6,12 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from compiler.model.quantities import ZERO, Given
-from compiler.model.types import Group, Run
 from making import COLD_FACTS, MATCH, MODULE, Bench, cable, rules
 from oracle.nodal import solve
 from random_shows import Moment, moment_of
+
+from compiler.model.quantities import ZERO, Given
+from compiler.model.types import Group, Run
 
 LINES = {
     "alone": [Group("single", ("a",), lead=Run(20.0, "wire"))],
@@ -155,9 +156,7 @@ def test_equally_quick_circuits_count_the_one_on_the_same_rail() -> None:
     for rail in "AB":
         bench.rail(rail, "P", 10.0)
         for k in "12":
-            bench.circuit(
-                f"{rail}{k}", Group("single", (f"m{rail}{k}",), lead=Run(5.0, "wire")), rail, (0, 1)
-            )
+            bench.circuit(f"{rail}{k}", Group("single", (f"m{rail}{k}",), lead=Run(5.0, "wire")), rail, (0, 1))
     case = moment_of(bench)
     values = {**case.at("low"), "C": 0.0, "B1/bridge:mB1": 1.8, "driver:B1": 0.12}
     wanted = solve(case.network, {**values, "B2/bridge:mB2": 0.0}).amps["B1/bridge:mB1"]

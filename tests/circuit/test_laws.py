@@ -5,14 +5,15 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
-from compiler.circuit import Solution
-from compiler.model.quantities import Given
-from compiler.model.types import Group, Run
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from making import MATCH, Bench, cable
 from oracle.nodal import solve
 from random_shows import random_moment
+
+from compiler.circuit import Solution
+from compiler.model.quantities import Given
+from compiler.model.types import Group, Run
 
 SEEDS = st.integers(0, 10**6)
 
@@ -123,11 +124,9 @@ def test_more_circuits_at_once_never_raise_the_least(seed: int, more: int) -> No
     """Nor the nominal; the greatest takes them as absent and stays."""
     case = random_moment(seed, 12)
     before = currents(case.bench.solve())
-    rail = sorted(case.bench.rails)[0]
+    rail = min(case.bench.rails)
     for k in range(more):
-        case.bench.circuit(
-            f"X{k}", Group("single", (f"x{k}",), lead=Run(3.0, "wire")), rail, (0, 1)
-        )
+        case.bench.circuit(f"X{k}", Group("single", (f"x{k}",), lead=Run(3.0, "wire")), rail, (0, 1))
     case.bench.alive[-more:] = [replace(each, to_us=100_000) for each in case.bench.alive[-more:]]
     after = currents(case.bench.solve())
     for name, (least, nominal, greatest) in before.items():

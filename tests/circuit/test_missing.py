@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from making import COLD_FACTS, MODULE, Bench, rules, single
+from oracle.nodal import solve
+from random_shows import moment_of
+
 from compiler.circuit import Solution, build_wiring, solve_show
 from compiler.model.quantities import ZERO, Given
 from compiler.model.solved import Address, Schedule
 from compiler.model.types import Feed
-from making import COLD_FACTS, MODULE, Bench, rules, single
-from oracle.nodal import solve
-from random_shows import moment_of
 
 
 def bench() -> Bench:
@@ -249,8 +250,6 @@ def test_every_finding_says_where_why_and_what_to_do() -> None:
 def made_findings(made: Bench) -> list[object]:
     """Findings of the solver and of the wiring together."""
     whole = bench()
-    solution = solve_show(
-        made.model(), whole.wirings(), made.addresses, Schedule((), tuple(made.alive))
-    )
+    solution = solve_show(made.model(), whole.wirings(), made.addresses, Schedule((), tuple(made.alive)))
     wiring = [f for c in made.circuits.values() for f in build_wiring(c, made.model())[1]]
     return [*solution.findings, *wiring]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
-from compiler.circuit.moments import moments
 from hypothesis import given
 from hypothesis import strategies as st
 from making import Bench, single
+
+from compiler.circuit.moments import moments
 
 
 def told(*alive: tuple[int, int, str]) -> list[tuple[int, int, str]]:
@@ -63,7 +66,7 @@ def test_at_every_time_some_moment_has_exactly_what_is_alive(
         sets = [m.circuits for m in found if m.from_us <= at <= m.to_us]
         assert true in sets or (not true and not sets)
         assert all(set(each) <= set(true) for each in sets)
-    for one, two in zip(found, found[1:], strict=False):
+    for one, two in pairwise(found):
         assert one.to_us <= two.from_us
         assert one.circuits != two.circuits or one.to_us < two.from_us
 

@@ -8,19 +8,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from making import COLD_FACTS, FACTS, MATCH, MODULE, Bench, cable, rules
+
 from compiler.circuit.needs import Need, impulse, limit_of_test
 from compiler.model.conductors import gauge_ohm_per_m, iec60228_ohm_per_m
 from compiler.model.quantities import ZERO, Given, Range
 from compiler.model.solved import CircuitResult
 from compiler.model.types import Group, Run
-from making import COLD_FACTS, FACTS, MATCH, MODULE, Bench, cable, rules
 
 Row = dict[str, Any]
 ROWS: dict[str, Row] = {
     row["id"]: row
-    for row in tomllib.loads(
-        (Path(__file__).parent / "data" / "circuits.toml").read_text(encoding="utf-8")
-    )["example"]
+    for row in tomllib.loads((Path(__file__).parent / "data" / "circuits.toml").read_text(encoding="utf-8"))["example"]
 }
 PRINTED = 5e-6
 
@@ -75,9 +74,7 @@ def test_every_row_of_the_data_belongs_to_one_of_the_checks() -> None:
     assert all(row["source"] and row["confidence"] for row in ROWS.values())
 
 
-@pytest.mark.parametrize(
-    "row", rows("series-5-cable075", "series-5-cable24awg", "series-5-cable20cu")
-)
+@pytest.mark.parametrize("row", rows("series-5-cable075", "series-5-cable24awg", "series-5-cable20cu"))
 def test_a_series_over_a_named_cable(row: Row) -> None:
     """80 m of cable by class or gauge; with a temperature the reading is that at it."""
     named = {
@@ -194,9 +191,7 @@ def test_the_acceptance_of_a_blasting_unit(row: Row) -> None:
     found = result(source, Group("single", ("m",)), bridge_ohm=ohm)
     (current,) = amps(found)
     assert current == pytest.approx(row["mean_current_first_5ms_a"], rel=PRINTED)
-    counted = impulse(
-        Range(current, current, current), Need(1.0, "alone", None, 0.010), Given.exact(0.005)
-    )
+    counted = impulse(Range(current, current, current), Need(1.0, "alone", None, 0.010), Given.exact(0.005))
     assert counted is not None
     assert counted.nominal * 1000 == pytest.approx(row["impulse_lower_bound_mj_per_ohm"], rel=1e-5)
 

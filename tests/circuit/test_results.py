@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from making import MATCH, MODULE, Bench, rules
+
 from compiler.model.quantities import Given
 from compiler.model.solved import CircuitResult, MatchResult
 from compiler.model.types import Group, Match, Run
-from making import MATCH, MODULE, Bench, rules
 
 LINES = {
     "alone": Group("single", ("a",)),
@@ -42,9 +43,7 @@ def first(*args: object, **kwargs: object) -> MatchResult:
         ("mixed", 1.0, "series and parallel"),
     ],
 )
-def test_a_match_needs_the_firing_current_of_its_use(
-    use: str, required: float, source: str
-) -> None:
+def test_a_match_needs_the_firing_current_of_its_use(use: str, required: float, source: str) -> None:
     """In a mixed circuit the greater of both."""
     match = first(use)
     assert (match.use, match.required_a, match.required_from) == (use, required, source)
@@ -116,9 +115,7 @@ def test_a_module_without_a_pulse_is_told_and_gives_no_impulse() -> None:
     for k in range(3):
         bench.circuit(f"C{k}", Group("single", (f"m{k}",)), "A", (k, k))
     solution = bench.solve()
-    assert [(f.rule, f.at, f.role) for f in solution.findings] == [
-        ("not-computed", "module:module", "pulse")
-    ]
+    assert [(f.rule, f.at, f.role) for f in solution.findings] == [("not-computed", "module:module", "pulse")]
     assert solution.circuits["C0"].matches["m0"].impulse_a2s is None
 
 
@@ -161,9 +158,7 @@ def test_readings_are_at_cable_temperatures_with_the_meters_error() -> None:
     assert [each.at_c for each in found.readings] == [5.0, 20.0, 30.0, 55.0]
     for each in found.readings:
         cable = 0.6 * (1 + 0.00393 * (each.at_c - 20))
-        assert (each.low, each.nominal, each.high) == pytest.approx(
-            (cable + 1.4, cable + 1.6, cable + 1.8)
-        )
+        assert (each.low, each.nominal, each.high) == pytest.approx((cable + 1.4, cable + 1.6, cable + 1.8))
         assert each.meter_low == pytest.approx(each.low * 0.985 - 0.1)
         assert each.meter_high == pytest.approx(each.high * 1.015 + 0.1)
     assert found.resistance_ohm == pytest.approx(

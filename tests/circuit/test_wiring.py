@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from making import FACTS, MATCH, Bench, single
+
 from compiler.circuit import build_wiring
 from compiler.model.quantities import Given
 from compiler.model.solved import Parallel, Series, Wiring
 from compiler.model.types import Group, Run
-from making import FACTS, MATCH, Bench, single
 
 
 def bench(**match: object) -> Bench:
@@ -71,9 +72,7 @@ def test_a_match_without_legs_or_joints_is_a_bridge_alone() -> None:
 
 def test_both_conductors_of_every_gap_of_a_series_count() -> None:
     """One is cut at each match, the current returns on the other."""
-    wiring = wired(
-        plain(), Group("series", ("a", "b", "c"), Run(6.6, "wire"), lead=Run(10.0, "wire"))
-    )
+    wiring = wired(plain(), Group("series", ("a", "b", "c"), Run(6.6, "wire"), lead=Run(10.0, "wire")))
     assert wiring.topology == "series"
     gaps = [e for e in wiring.elements.values() if e.what == "segment"]
     assert [e.id for e in gaps] == ["segment:a>b", "segment:b>c"]
@@ -83,13 +82,9 @@ def test_both_conductors_of_every_gap_of_a_series_count() -> None:
 
 def test_a_parallel_with_wire_between_is_a_ladder() -> None:
     """Never a lumped parallel."""
-    wiring = wired(
-        plain(), Group("parallel", ("a", "b", "c"), Run(2.0, "wire"), lead=Run(9.0, "wire"))
-    )
+    wiring = wired(plain(), Group("parallel", ("a", "b", "c"), Run(2.0, "wire"), lead=Run(9.0, "wire")))
     far = Series(("segment:b>c", "bridge:c"))
-    assert wiring.tree == Series(
-        ("lead", Parallel(("bridge:a", Series(("segment:a>b", Parallel(("bridge:b", far)))))))
-    )
+    assert wiring.tree == Series(("lead", Parallel(("bridge:a", Series(("segment:a>b", Parallel(("bridge:b", far))))))))
     assert wiring.topology == "parallel"
 
 
@@ -105,9 +100,7 @@ def test_a_line_may_be_fed_at_a_match_inside_a_member() -> None:
     """The member that holds the match is the one that is fed."""
     pair = Group("series", ("c", "d"))
     wiring = wired(plain(), Group("parallel", ("a", pair), Run(2.0, "wire"), "d"))
-    assert wiring.tree == Parallel(
-        (Series(("bridge:c", "bridge:d")), Series(("segment:a>c", "bridge:a")))
-    )
+    assert wiring.tree == Parallel((Series(("bridge:c", "bridge:d")), Series(("segment:a>c", "bridge:a"))))
 
 
 def test_a_parallel_without_spacing_is_joined_at_one_point() -> None:
@@ -150,9 +143,7 @@ def test_a_ladder_of_500_matches_does_not_exhaust_the_stack() -> None:
     made.supply("P", 24.0, 0.1)
     made.rail("A", "P")
     names = tuple(f"m{k}" for k in range(500))
-    made.circuit(
-        "C", Group("parallel", names, Run(0.5, "wire"), lead=Run(9.0, "wire")), "A", (0, 1)
-    )
+    made.circuit("C", Group("parallel", names, Run(0.5, "wire"), lead=Run(9.0, "wire")), "A", (0, 1))
     current = [m.current_a for m in made.solve().circuits["C"].matches.values()]
     nominal = [each.nominal for each in current if each is not None]
     assert len(nominal) == 500
@@ -197,9 +188,7 @@ def test_an_unknown_cable_is_told_once_however_often_it_is_used() -> None:
 def test_a_match_without_a_bridge_resistance_is_told_for_its_type() -> None:
     """The finding is the same for every circuit, so it is told once in all."""
     found = refused(bench(bridge_ohm=None), Group("series", ("a", "b")))
-    assert set(found) == {
-        ("missing-firing-data", "match:match", "match type match states no bridge resistance")
-    }
+    assert set(found) == {("missing-firing-data", "match:match", "match type match states no bridge resistance")}
     made = bench(bridge_ohm=None)
     made.circuit("C1", single("x", 1.0))
     made.circuit("C2", single("y", 2.0))
@@ -219,14 +208,10 @@ def test_a_match_of_unknown_type_is_told() -> None:
 def test_a_group_without_a_match_is_told() -> None:
     """Empty at the top or inside."""
     for group in (Group("series", ()), Group("series", ("a", Group("parallel", ())))):
-        assert [headline for _, _, headline in refused(plain(), group)] == [
-            "circuit C has a group without a match"
-        ]
+        assert [headline for _, _, headline in refused(plain(), group)] == ["circuit C has a group without a match"]
 
 
 def test_a_lead_to_a_match_that_is_not_on_the_line_is_told() -> None:
     """It is never fed at the first instead."""
     found = refused(plain(), Group("parallel", ("a", "b"), Run(2.0, "wire"), "z"))
-    assert [headline for _, _, headline in found] == [
-        "circuit C: its lead goes to z, which is not on the line"
-    ]
+    assert [headline for _, _, headline in found] == ["circuit C: its lead goes to z, which is not on the line"]

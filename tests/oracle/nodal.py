@@ -91,9 +91,7 @@ def solve(
     return _answer(edges, volts, values, row, np.linalg.solve(matrix, right), watch)
 
 
-def live(
-    network: Network, values: dict[str, float], absent: frozenset[str]
-) -> tuple[list[Edge], list[Volts]]:
+def live(network: Network, values: dict[str, float], absent: frozenset[str]) -> tuple[list[Edge], list[Volts]]:
     """What is left to solve: nodes joined by no ohm are one, and what hangs loose is left out."""
     same = list(range(network.nodes))
 
@@ -125,9 +123,7 @@ def live(
     )
 
 
-def _stamp(
-    matrix: NDArray[np.float64], row: dict[int, int], a: int, b: int, siemens: float
-) -> None:
+def _stamp(matrix: NDArray[np.float64], row: dict[int, int], a: int, b: int, siemens: float) -> None:
     """Put one conductance into the matrix."""
     for x, y in ((a, b), (b, a)):
         if x:

@@ -6,8 +6,9 @@ wrong tree cannot agree with itself. Element values are looked up by the readabl
 
 from __future__ import annotations
 
-from compiler.model.types import Circuit, Group, Model
 from oracle.nodal import Edge, Network, Volts
+
+from compiler.model.types import Circuit, Group, Model
 
 
 def field_of(model: Model, rails_of: dict[str, str], alive: list[str]) -> Network:
@@ -20,7 +21,7 @@ def field_of(model: Model, rails_of: dict[str, str], alive: list[str]) -> Networ
     terminal = net.node()
     net.volts.append(Volts("emf", terminal, 0))
     net.edges.append(Edge("inner", terminal, bus))
-    rails = {name: (bus, 0) for name in model.supplies}
+    rails = dict.fromkeys(model.supplies, (bus, 0))
 
     def rail(name: str) -> tuple[int, int]:
         if name not in rails:
@@ -51,9 +52,10 @@ def _firsts(group: Group) -> list[str]:
     """The first match of each member."""
     found = []
     for member in group.members:
-        while isinstance(member, Group):
-            member = member.members[0]
-        found.append(member)
+        first = member
+        while isinstance(first, Group):
+            first = first.members[0]
+        found.append(first)
     return found
 
 
@@ -94,9 +96,7 @@ def _group(
             go, back = _pair(net, f"{name}/segment:{firsts[k]}>{firsts[k + 1]}", go, back)
 
 
-def _line(
-    net: Network, model: Model, name: str, group: Group, firsts: list[str], go: int, back: int
-) -> None:
+def _line(net: Network, model: Model, name: str, group: Group, firsts: list[str], go: int, back: int) -> None:
     """Members across a pair that runs past all of them; the lead comes in at one."""
     fed = next((k for k, m in enumerate(group.members) if _holds(m, group.feed_at)), 0)
     apart = group.spacing is not None and group.spacing.length_m

@@ -21,21 +21,14 @@ def solve_all(cases: list[Case], folder: Path) -> list[dict[str, float]]:
     deck, raw = folder / "deck.cir", folder / "deck.raw"
     lines = ["* networks", *(line for k, case in enumerate(cases) for line in _lines(k, case))]
     meters = [f"i({_meter(k, j)})" for k, case in enumerate(cases) for j in range(len(case[3]))]
-    lines += [
-        f".save {' '.join(meters[start : start + 50])}" for start in range(0, len(meters), 50)
-    ]
+    lines += [f".save {' '.join(meters[start : start + 50])}" for start in range(0, len(meters), 50)]
     lines += [".control", "set filetype=ascii", "op", f"write {raw.name}", ".endc", ".end", ""]
     deck.write_text("\n".join(lines), encoding="ascii")
-    done = subprocess.run(
-        ["ngspice", "-b", deck.name], cwd=folder, capture_output=True, text=True, check=False
-    )
+    done = subprocess.run(["ngspice", "-b", deck.name], cwd=folder, capture_output=True, text=True, check=False)
     if not raw.exists():
         raise RuntimeError(f"ngspice gave no answer: {done.stdout[-500:]} {done.stderr[-500:]}")
     found = _read(raw)
-    return [
-        {key: found[f"i({_meter(k, j)})"] for j, key in enumerate(case[3])}
-        for k, case in enumerate(cases)
-    ]
+    return [{key: found[f"i({_meter(k, j)})"] for j, key in enumerate(case[3])} for k, case in enumerate(cases)]
 
 
 def _meter(case: int, wanted: int) -> str:

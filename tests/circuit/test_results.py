@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from making import MATCH, MODULE, Bench, rules
@@ -19,19 +20,19 @@ LINES = {
 }
 
 
-def result(use: str, match: Match = MATCH, lead_m: float = 10.0, **module: object) -> CircuitResult:
+def result(use: str, match: Match = MATCH, lead_m: float = 10.0, **module: Any) -> CircuitResult:
     """One circuit of that use; keywords change the module."""
     bench = Bench(matches={"match": match})
-    bench.modules["module"] = replace(MODULE, **module)  # type: ignore[arg-type]
+    bench.modules["module"] = replace(MODULE, **module)
     bench.supply("P", Given(21.0, 24.0, 28.0), Given(0.1, 0.2, 0.4))
     bench.rail("A", "P")
     bench.circuit("C", replace(LINES[use], lead=Run(lead_m, "wire")), "A", (0, 10))
     return bench.solve().circuits["C"]
 
 
-def first(*args: object, **kwargs: object) -> MatchResult:
+def first(*args: Any, **kwargs: Any) -> MatchResult:
     """The first match of `result`."""
-    return result(*args, **kwargs).matches["a"]  # type: ignore[arg-type]
+    return result(*args, **kwargs).matches["a"]
 
 
 @pytest.mark.parametrize(

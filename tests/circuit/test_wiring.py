@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from making import FACTS, MATCH, Bench, single
@@ -13,10 +14,10 @@ from compiler.model.solved import Parallel, Series, Wiring
 from compiler.model.types import Group, Run
 
 
-def bench(**match: object) -> Bench:
+def bench(**match: Any) -> Bench:
     """A bench with joints and legs; keywords change the match."""
     made = Bench(facts=replace(FACTS, joint_ohm=Given(0.0, 0.005, 0.01)))
-    made.matches["match"] = replace(MATCH, leg_length_m=3.0, leg_cable="wire", **match)  # type: ignore[arg-type]
+    made.matches["match"] = replace(MATCH, leg_length_m=3.0, leg_cable="wire", **match)
     return made
 
 

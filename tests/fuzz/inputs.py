@@ -52,10 +52,10 @@ items = st.one_of(spreads, st.sampled_from((*NAMES, *NUMBERS, *TIMES, *TEXTS)), 
 def shaped(draw: st.DrawFn) -> str:
     """Statements whose words are the right ones and whose values are anything."""
     rows = []
-    for _ in range(draw(st.integers(1, 12))):
+    for _ in range(draw(st.integers(1, 8))):
         kind = draw(st.sampled_from(sorted(KINDS)))
         words = [clause.word for clause in KINDS[kind].form.clauses] or ["at"]
-        clauses = draw(st.lists(st.tuples(st.sampled_from(words), items), max_size=6))
+        clauses = draw(st.lists(st.tuples(st.sampled_from(words), items), max_size=5))
         head = f"{kind} {draw(items)}"
         body = [f"{word} {value}" for word, value in clauses]
         rows.append(f"{head} {{ {'; '.join(body)} }}" if draw(st.booleans()) else " ".join((head, *body)))

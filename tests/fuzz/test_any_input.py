@@ -10,7 +10,7 @@ import os
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 
 from . import inputs
 from .probe import WORST, probe
@@ -22,6 +22,7 @@ INPUTS = int(ASKED or 3_000)
 def _share(share: float) -> settings:
     return settings(
         max_examples=max(1, round(INPUTS * share)), deadline=None, database=None, derandomize=not ASKED,
+        phases=(Phase.explicit, Phase.generate),  # an input that fails is small, and making it smaller takes minutes
         suppress_health_check=list(HealthCheck),
     )  # fmt: skip
 
@@ -78,14 +79,14 @@ HARD = {
     "nothing but marks": "\ufeff".encode() * 20_000,
     "combining marks": "e\u0301\u0301".encode() * 20_000,
     "every stray character": "".join(map(chr, range(1, 0x3000))).encode(),
-    "a range as long as allowed": b"position Q1..Q9999 from 0 m, 0 m every 1 mm",
+    "a range as long as allowed": b"position Q1..Q2000 from 0 m, 0 m every 1 mm",
     "a range far too long": b"position Q1..Q99999999 from 0 m, 0 m every 1 mm",
     "a range of a hundred digits": b"position Q1..Q" + b"9" * 100 + b" from 0 m, 0 m every 1 mm",
-    "many long ranges": b"\n".join(b"position P%d-1..P%d-9999 from %d m, 0 m every 1 mm" % (n, n, n) for n in range(60)),
-    "one range named again and again": b'position Q1..Q9999 from 0 m, 0 m every 1 mm\nnote "x" for ' + b", ".join([b"Q1..Q9999"] * 200),
-    "a product of ranges": b"position Q1..Q9000 from 0 m, 0 m every 1 mm, 1 mm\n"
-    + b"\n".join(b"cue %d at 0:06 comet-gold, comet-red, mine-gold at Q1..Q9000 count 200 in series" % n for n in range(20)),
-    "a chase of chases": b"position Q1..Q9000 from 0 m, 0 m every 1 mm, 1 mm\ncue 1 at 0:06 comet-gold at Q1..Q9000 every 1 ms and back",
+    "many long ranges": b"\n".join(b"position P%d-1..P%d-1999 from %d m, 0 m every 1 mm" % (n, n, n) for n in range(60)),
+    "one range named again and again": b'position Q1..Q1999 from 0 m, 0 m every 1 mm\nnote "x" for ' + b", ".join([b"Q1..Q1999"] * 200),
+    "a product of ranges": b"position Q1..Q1900 from 0 m, 0 m every 1 mm, 1 mm\n"
+    + b"\n".join(b"cue %d at 0:06 comet-gold, comet-red, mine-gold at Q1..Q1900 count 200 in series" % n for n in range(20)),
+    "a chase of chases": b"position Q1..Q1900 from 0 m, 0 m every 1 mm, 1 mm\ncue 1 at 0:06 comet-gold at Q1..Q1900 every 1 ms and back",
     "falls without end": b"\n".join(b"falls F%d of silver-gerb at Q1 { count 2000 every 1 m; matches 1000 }" % n for n in range(300)) + b"\nposition Q1 at 0 m, 0 m",
     "a thousand unknown names": b"\n".join(b"cue %d at 0:06 comet-gild-%d at Q%d" % (n, n, n) for n in range(1_000)),
     "a thousand unknown words": b"\n".join(b"rial R%d of dc-16" % n for n in range(1_000)),

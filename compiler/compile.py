@@ -6,19 +6,22 @@ text → syntax tree → statements → model → addresses → lengths → wiri
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from compiler.address import addresses
-from compiler.checks import run_checks, severity_of, without_echoes
+from compiler.checks import run_checks, without_echoes
 from compiler.circuit import build_wiring, solve_show
 from compiler.expand.book import Book
 from compiler.expand.load import ReadFile, load, reader_of
+from compiler.expand.macros import Macros
 from compiler.expand.statements import catalogue, declare_all
+from compiler.judge import judged
 from compiler.layout import laid_out
 from compiler.model.build import build_model
+from compiler.model.labels import labelled
+from compiler.model.outs import without_outs
 from compiler.model.solved import Solved, Wiring
 from compiler.model.types import Circuit, Model
 from compiler.places import Places
@@ -59,9 +62,10 @@ def solve_files(main: str, read_file: ReadFile) -> Compiled:
     """Compile a show whose files are given by a function: the stages, one after another."""
     loaded = load(main, read_file)
     book = Book(loaded.findings, catalogue=catalogue(), unread=loaded.unread)
-    declare_all(loaded.statements, book)
+    declare_all(Macros(book.findings, loaded.tables).expand(loaded.statements), book)
     model = build_model(book)
     addressed = addresses(model)
+    model = labelled(without_outs(model, addressed.addresses), addressed.addresses)
     lengths = laid_out(model, addressed.addresses)
     model = replace(model, circuits=lengths.circuits)
     wirings, wiring_findings = _wirings(model)
@@ -73,8 +77,9 @@ def solve_files(main: str, read_file: ReadFile) -> Compiled:
     )  # fmt: skip
     earlier = (*book.findings, *addressed.findings, *lengths.findings, *wiring_findings, *solution.findings)
     findings = without_echoes((*earlier, *run_checks(solved, earlier)))
+    model, findings = judged(findings, model, addressed.addresses)
     places = Places(book, loaded.sources, loaded.main)
-    return Compiled(solved, places.settled(with_severity(findings)), places)
+    return Compiled(replace(solved, model=model), places.settled(findings), places)
 
 
 def _wirings(model: Model) -> tuple[dict[str, Wiring], list[Finding]]:
@@ -93,8 +98,3 @@ def _wirings(model: Model) -> tuple[dict[str, Wiring], list[Finding]]:
 def _computable(circuit: Circuit) -> bool:
     lead = circuit.wiring.lead
     return lead is not None and lead.length_m is not None and lead.cable is not None
-
-
-def with_severity(findings: Iterable[Finding]) -> Iterable[Finding]:
-    """Every finding with its rule's severity."""
-    return (replace(f, severity=f.severity or severity_of(f.rule)) for f in findings)

@@ -23,7 +23,8 @@ class Places:
 
     def span(self, finding: Finding) -> Span:
         """Where a finding is: its own span, its entity's, or the start of the show."""
-        return self._span(finding.at, finding.role) or Span(self.main, 0, 0)
+        span = self._span(finding.at, finding.role)
+        return span if span is not None and span.file in self.sources else Span(self.main, 0, 0)
 
     def _span(self, at: Span | str | None, role: str = "") -> Span | None:
         if isinstance(at, Span):
@@ -44,15 +45,18 @@ class Places:
                 continue
             placed = replace(
                 finding, at=self.span(finding), subject=finding.subject or _subject(finding.at),
-                related=tuple(self._related(finding)),
+                related=(*self._related(finding), *self._origin(finding)),
             )  # fmt: skip
             key = (placed.rule, placed.at, placed.headline)
             if key not in seen:
                 seen.add(key)
                 kept.append(placed)
         order = {name: index for index, name in enumerate(self.sources)}
-        kept.sort(key=lambda f: (order[self.span(f).file], self.span(f).start, f.rule))
+        kept.sort(key=lambda f: (order.get(self.span(f).file, len(order)), self.span(f).start, f.rule))
         return tuple(kept)
+
+    def _origin(self, finding: Finding) -> tuple[Related, ...]:
+        return self.book.origins.get(finding.at, ()) if isinstance(finding.at, str) else ()
 
     def _related(self, finding: Finding) -> Iterable[Related]:
         for related in finding.related:
@@ -63,8 +67,14 @@ class Places:
     def _echo(self, finding: Finding) -> bool:
         if finding.rule not in _ECHOES or not isinstance(finding.at, str):
             return False
-        if self.book.unread or (finding.rule == "no-free-channel" and "rail" in self.book.partial):
+        if any(slip.rule == "nested-too-deep" for slip in self.book.findings):
+            return True  # what was left out may have named it
+        if self.book.unread:
             return True
+        if finding.rule == "no-free-channel":
+            place = str(finding.values.get("place", ""))
+            if self.book.unserved_all or place in self.book.unserved:
+                return True
         name = finding.at.partition(":")[2]
         touched = self.book.touched
         return name in touched or any(other.split("..")[0].startswith(f"{name}.") for other in touched)

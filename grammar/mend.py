@@ -12,7 +12,7 @@ from grammar.findings import Edit, Finding, Related, Span
 from grammar.source import Source
 
 DEEPEST = 40
-"""Blocks and parentheses nested deeper than this are reported and flattened."""
+"""Blocks nested deeper than this are reported and left out."""
 
 _HINTS = {
     "=": "A property and its value need no sign between them: `count 30`.",
@@ -20,7 +20,7 @@ _HINTS = {
 }
 _CURLY = "“”„«»"
 _SPECIAL = frozenset(
-    ("OTHER", "OPEN_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
+    ("OTHER", "OPEN_TEXT", "CURLY_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
 )
 _REPLACEMENT = "\ufffd"
 
@@ -29,7 +29,7 @@ def mend(source: Source, tokens: list[Token]) -> tuple[list[Token], list[Finding
     """The tokens with every repair made, and a finding for each repair."""
     work = _Mender(source)
     work.closed_parens(tokens)
-    work.missing = max(0, sum((t.type == "_LBRACE") - (t.type == "_RBRACE") for t in tokens))
+    work.missing = max(0, sum((t.type == "_LBRACE") - (t.type == "_RBRACE") for t in tokens)) + _extra(tokens)
     for index, token in enumerate(tokens):
         if work.watching or token.type in _SPECIAL:
             work.special(index, token)
@@ -37,6 +37,21 @@ def mend(source: Source, tokens: list[Token]) -> tuple[list[Token], list[Finding
             work.out.append(token)
     work.finish()
     return work.out, work.findings
+
+
+def _extra(tokens: list[Token]) -> int:
+    """Closing braces that stand behind a block of their own line: each may hide one that is missing."""
+    depth, opened, extra = 0, False, 0
+    for token in tokens:
+        kind = token.type
+        if kind == "_LBRACE":
+            depth, opened = depth + 1, True
+        elif kind == "_RBRACE":
+            extra += opened and depth == 0
+            depth = max(0, depth - 1)
+        elif kind == "_END" and "\n" in token:
+            depth, opened = 0, False
+    return extra
 
 
 class _Mender:
@@ -50,12 +65,12 @@ class _Mender:
         self.after_brace = False
         self.new_line = False
         self.missing = 0  # closing braces that the file lacks
-        self.stray_line = -1
+        self.told_line = -1
 
     @property
     def watching(self) -> bool:
         """True where even a plain token needs a look."""
-        return self.after_brace or self.new_line
+        return self.after_brace or self.new_line or len(self.braces) > DEEPEST
 
     # --- reporting ---
 
@@ -92,6 +107,8 @@ class _Mender:
         if index in self.good_parens:
             self.parens += 1 if token.type == "_LPAR" else -1
             self.emit(token)
+        elif self.told_on_line(token):
+            pass
         elif token.type == "_LPAR":
             self.report(
                 "unclosed-bracket", "this parenthesis is never closed", token,
@@ -118,10 +135,11 @@ class _Mender:
 
     def close_brace(self, token: Token) -> None:
         if not self.braces:
-            self.report(
-                "unmatched-bracket", "this `}` closes nothing", token,
-                "Take it out, or open a block before it with `{`.", edit=Edit(self.span(token), ""),
-            )
+            if not self.told_on_line(token):
+                self.report(
+                    "unmatched-bracket", "this `}` closes nothing", token,
+                    "Take it out, or open a block before it with `{`.", edit=Edit(self.span(token), ""),
+                )
             return
         self._close(token)
 
@@ -163,7 +181,12 @@ class _Mender:
         )
 
     def emit(self, token: Token) -> None:
-        """Pass a token on; after a closing brace only the end of the statement may come."""
+        """Pass a token on; after a closing brace only the end of the statement may come.
+
+        What stands inside a block that is nested too deep is left out.
+        """
+        if self.braces and not self.braces[-1][1]:
+            return
         if self.after_brace and token.type not in ("_END", "_RBRACE"):
             self._text_after_brace(token)
         self.after_brace = False
@@ -188,14 +211,28 @@ class _Mender:
         )
         self.emit(_like(token, "TEXT", text + '"'))
 
+    def curly_text(self, token: Token) -> None:
+        """A text in curly quotes is told, and read as the text it means."""
+        text = '"' + token.strip(_CURLY).rstrip() + '"'
+        self.report(
+            "stray-character", f"the character `{token[0]}` has no meaning here", token,
+            f"Write texts in straight quotes: `{text}`.", edit=Edit(self.span(token), text),
+        )
+        self.emit(_like(token, "TEXT", text))
+
+    def told_on_line(self, token: Token) -> bool:
+        """True if a bracket or stray character of this line was told already."""
+        line = self.source.line_column(token.start_pos or 0)[0]
+        told = line == self.told_line
+        self.told_line = line
+        return told
+
     def stray(self, token: Token) -> None:
         """One report a line: a line of noise is one slip."""
         if token == _REPLACEMENT:
             return  # reported once for the file, as `not-utf8`
-        line = self.source.line_column(token.start_pos or 0)[0]
-        if line == self.stray_line:
+        if self.told_on_line(token):
             return
-        self.stray_line = line
         hint = "Take it out."
         if token in _CURLY:
             hint = 'Write texts in straight quotes: `"Maroon"`.'
@@ -226,6 +263,8 @@ class _Mender:
             self.close_brace(token)
         elif kind == "OPEN_TEXT":
             self.open_text(token)
+        elif kind == "CURLY_TEXT":
+            self.curly_text(token)
         elif kind == "OTHER":
             self.stray(token)
         else:

@@ -112,5 +112,5 @@ def _one_place(model: Model, place: str, circuits: list[Circuit]) -> Finding:
         hint = "Add a rail, or let another rail serve the place."
     return Finding(
         "no-free-channel", f"circuit `{first.name}`{several} has no channel: {why}", f"circuit:{first.name}",
-        subject=f"circuit {first.name}", values={"circuits": [c.name for c in circuits]}, hint=hint,
+        subject=f"circuit {first.name}", values={"place": place, "circuits": [c.name for c in circuits]}, hint=hint,
     )  # fmt: skip

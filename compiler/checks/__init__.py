@@ -180,3 +180,15 @@ def without_echoes(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
         if not (finding.rule == "not-computed" and finding.at in reasons)
         and not (finding.rule == _LISTS_ALL and last[finding.at] != index)
     )
+
+
+def slugs() -> tuple[str, ...]:
+    """The slugs of all rules."""
+    return RAISED + CHECKED
+
+
+def rule_named(slug: str) -> Rule:
+    """A rule by its slug. Raises `KeyError` for a slug that is no rule."""
+    if not _known(slug):
+        raise KeyError(slug)
+    return _rule(slug)

@@ -13,6 +13,7 @@ from compiler.circuit.results import Results
 from compiler.circuit.table import table
 from compiler.circuit.temperature import reading_temperatures_c, span_c
 from compiler.model.solved import Instant
+from compiler.vocabulary.names import natural
 from grammar.findings import Finding
 
 if TYPE_CHECKING:
@@ -137,24 +138,24 @@ class _Show:
 
     def _instants(self) -> tuple[Instant, ...]:
         """Every moment of every supply, in order of time, then supply."""
-        per_supply: dict[str, list[tuple[int, int, str]]] = {}
+        stretches: dict[tuple[str, str], list[tuple[int, int, str]]] = {}  # by press ("": show time) and supply
         for alive in self._schedule.alive:
             line = self._line(alive.circuit)
             if line is not None and line.supply is not None:
-                stretch = (alive.from_us, alive.to_us, alive.circuit)
-                per_supply.setdefault(line.supply, []).append(stretch)
+                key = (alive.press or "", line.supply)
+                stretches.setdefault(key, []).append((alive.from_us, alive.to_us, alive.circuit))
         found = [
-            (moment.from_us, moment.to_us, supply, moment)
-            for supply, stretches in per_supply.items()
-            for moment in moments(stretches)
+            (press, moment.from_us, moment.to_us, supply, moment)
+            for (press, supply), some in stretches.items()
+            for moment in moments(some)
         ]
-        found.sort(key=lambda each: each[:3])
+        found.sort(key=lambda each: (natural(each[0]), *each[1:4]))
         return tuple(
-            self._instant(index, supply, moment)
-            for index, (_, _, supply, moment) in enumerate(found)
+            self._instant(index, supply, moment, press or None)
+            for index, (press, _, _, supply, moment) in enumerate(found)
         )
 
-    def _instant(self, index: int, supply: str, moment: Moment) -> Instant:
+    def _instant(self, index: int, supply: str, moment: Moment, press: str | None) -> Instant:
         """One moment: counted for its circuits, and its loads."""
         names = moment.circuits
         known = [(name, self._of(name)) for name in names if name in self._tables]
@@ -170,9 +171,9 @@ class _Show:
         if loads is None:
             for _, each in known:
                 each.broken = True
-            return Instant(supply, moment.from_us, moment.to_us, names, None, (), {})
+            return Instant(supply, moment.from_us, moment.to_us, names, None, (), {}, press)
         return Instant(
-            supply, moment.from_us, moment.to_us, names, loads.supply_a, loads.rails, loads.feeds
+            supply, moment.from_us, moment.to_us, names, loads.supply_a, loads.rails, loads.feeds, press
         )
 
     def _of(self, name: str) -> Gathered:

@@ -11,11 +11,14 @@ from dataclasses import dataclass, field
 
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
-from compiler.vocabulary.names import Name, closest, skeleton
+from compiler.vocabulary.names import Name, closest, open_range, skeleton
 from grammar.findings import Finding, Related, Span
 from grammar.reader import read
 from grammar.source import Source
 from grammar.tree import Group, Item, Statement
+
+MOST_DECLARED = 50_000
+"""No show declares more things; what comes after is told once and left out."""
 
 _SPOKEN = {"falls": "device"}
 
@@ -48,8 +51,14 @@ class Book:
     places: dict[str, dict[str, Span]] = field(default_factory=dict)
     records: dict[str, Record] = field(default_factory=dict)  # whose clauses are the roles of a key
     touched: set[str] = field(default_factory=set)
+    origins: dict[str, tuple[Related, ...]] = field(default_factory=dict)  # of what a pattern or table made
     unread: bool = False
-    partial: set[str] = field(default_factory=set)  # kinds of which a declared one is broken
+    touched_numbers: set[str] = field(default_factory=set)  # of cues that could not be read
+    lost: set[str] = field(default_factory=set)  # what a statement with a misspelt head declares
+    unserved: set[str] = field(default_factory=set)  # places that a broken rail serves
+    unserved_all: bool = False  # a broken rail serves them all
+    _unknown_at: set[Span] = field(default_factory=set)
+    declared: int = 0
     _skeletons: dict[str, dict[str, str]] = field(default_factory=dict)
 
     # --- declaring ---
@@ -57,6 +66,14 @@ class Book:
     def declare(self, decl: Decl, span: Span) -> bool:
         """Enter a name; False if it is taken, which is then a finding."""
         kind = _SPOKEN.get(decl.kind, decl.kind)
+        self.declared += 1
+        if self.declared > MOST_DECLARED:
+            if self.declared == MOST_DECLARED + 1:
+                self.findings.append(
+                    Finding("too-many", f"the show declares more than {MOST_DECLARED} things", span, hint="Split it into several shows.")
+                )
+            self.lost.add(decl.name)
+            return False
         known = self.decls.setdefault(kind, {})
         if decl.name in known:
             first = self.place(f"{kind}:{decl.name}")
@@ -100,7 +117,8 @@ class Book:
             decl = self.decls.get(kind, {}).get(name.text) or self._from_catalogue(kind, name.text)
             if decl is not None:
                 return decl
-        if not self.unread:
+        if not self.unread and name.text not in self.lost and name.span not in self._unknown_at:
+            self._unknown_at.add(name.span)  # a range of unknown names is one slip
             self._unknown(kinds, name)
         return None
 
@@ -124,6 +142,7 @@ class Book:
         spoken = " or ".join(kinds)
         known = self.names(kinds)
         near = closest(name.text, known)
+        self.touched.update(near)  # what was nearly named is no second slip
         if near:
             hint = f"Did you mean `{near[0]}`?"
         elif known and len(known) <= 12:
@@ -157,6 +176,12 @@ class Book:
         """Remember that the clauses of a record are the roles of an entity."""
         self.records.setdefault(key, record)
 
+    def put_line(self, key: str, record: Record, statement: Statement) -> None:
+        """Remember the line that made an entity, and what the line itself was made from."""
+        self.records.setdefault(key, record)
+        if statement.origin:
+            self.origins.setdefault(key, statement.origin)
+
     def place(self, key: str, role: str = "") -> Span | None:
         """Where an entity, or a part of it, was said."""
         roles = self.places.get(key, {})
@@ -182,4 +207,7 @@ class Book:
             if isinstance(item, Group):
                 self._touch_items(item.items)
             elif item.type == "NAME":
-                self.touched.add(str(item))
+                text = str(item)
+                self.touched.add(text)
+                if ".." in text:
+                    self.touched.update(open_range(text) or ())

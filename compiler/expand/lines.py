@@ -8,16 +8,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from compiler.expand.book import Book, Decl
+from compiler.expand.when import TIMES, Clockwork, When
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import LINE
 from compiler.vocabulary.names import Name, natural
-from grammar.findings import Finding, Span
+from grammar.findings import Finding, Related, Span
 from grammar.tree import Statement
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line: exactly one of `seen_s`, `lit_s` is given, in seconds of show time."""
+    """One line: exactly one of `seen_s`, `lit_s` is given, in seconds of show time.
+
+    `press`: the times count from the press of that cue instead.
+    """
 
     number: str
     seen_s: float | None
@@ -25,40 +29,81 @@ class Line:
     record: Record
     statement: Statement
     span: Span
+    press: str | None = None
 
 
-def all_lines(book: Book) -> list[Line]:
+def all_lines(book: Book, clockwork: Clockwork) -> list[Line]:
     """Every cue line of the show that has a time."""
-    lines = [line for decl in book.singles.get("cue", ()) if (line := _cue(book, decl)) is not None]
-    for decl in _scripts(book):
-        lines.extend(_script(book, decl))
+    clockwork.read_music()
+    lines = [line for decl in _scripts(book) for line in _script(book, decl)]
+    for scripted in lines:
+        clockwork.known.setdefault(scripted.number, When(scripted.seen_s, None))
+    waiting: list[Decl] = []
+    for decl in book.singles.get("cue", ()):
+        line = _cue(book, decl, clockwork, waiting)
+        if line is not None:
+            clockwork.known.setdefault(line.number, When(line.seen_s, line.lit_s, line.press))
+            lines.append(line)
+    times = clockwork.after([(decl.record.get("number"), decl.record) for decl in waiting])
+    for decl in waiting:
+        when = times.get(decl.record.get("number"))
+        if when is None:
+            _lost(book, decl)
+        else:
+            lines.append(_line(decl, when))
     return lines
 
 
-def _cue(book: Book, decl: Decl) -> Line | None:
+def _line(decl: Decl, when: When) -> Line:
     record = decl.record
-    seen, lit = record.get("seen"), record.get("lit")
+    return Line(record.get("number"), when.seen_s, when.lit_s, record, decl.statement, record.span, when.press)
+
+
+def _cue(book: Book, decl: Decl, clockwork: Clockwork, waiting: list[Decl]) -> Line | None:
+    """The line of a cue; None where it is broken, or where it waits for another cue."""
+    record = decl.record
     number = record.get("number")
-    if record.broken or number is None or record.get("what") is None:
-        book.touch(decl.statement)
+    said = [key for key in TIMES if key in record.values]
+    if record.broken or number is None:
+        _lost(book, decl)
         return None
-    if (seen is None) == (lit is None):
-        _one_time(book, record, number, both=seen is not None)
-        book.touch(decl.statement)
+    if len(said) != 1:
+        _one_time(book, record, number, said)
+        _lost(book, decl)
         return None
-    return Line(number, seen, lit, record, decl.statement, record.span)
-
-
-def _one_time(book: Book, record: Record, number: str, *, both: bool) -> None:
-    if both:
+    if record.get("what") is None and "starts" not in record.values:
         book.findings.append(
-            Finding("duplicate-property", f"cue {number} says when it is seen and when it is lit", record.span_of("lit"),
-                    hint="Keep `at` (the prefire is subtracted) or `lit at` (the firing time itself).")
+            Finding("missing-value", f"what cue {number} fires is not said", record.span,
+                    hint=f"Name an effect and its place, or a circuit: `cue {number} … shell-75 at Q5`.")
+        )
+        _lost(book, decl)
+        return None
+    if said == ["after"]:
+        waiting.append(decl)
+        return None
+    when = clockwork.direct(record, number)
+    if when is None:
+        _lost(book, decl)
+        return None
+    return _line(decl, when)
+
+
+def _lost(book: Book, decl: Decl) -> None:
+    book.touch(decl.statement)
+    book.touched_numbers.add(decl.record.get("number", ""))
+
+
+def _one_time(book: Book, record: Record, number: str, said: list[str]) -> None:
+    if said:
+        book.findings.append(
+            Finding("duplicate-property", f"cue {number} says twice when it is", record.span_of(said[-1]),
+                    hint="Keep one: `at` (seen; the prefire is subtracted), `lit at` (the firing time itself), or `by hand`.",
+                    related=(Related(record.span_of(said[0]), "said first here"),))
         )
     else:
         book.findings.append(
             Finding("missing-property", f"cue {number} has no time", record.span,
-                    hint=f"Write `cue {number} at 0:30.0 …` for when it is seen, or `lit at` for when it is fired.")
+                    hint=f"Write `cue {number} at 0:30.0 …` for when it is seen, `lit at` for when it is fired, or `by hand`.")
         )
 
 
@@ -87,16 +132,16 @@ def _script(book: Book, decl: Decl) -> list[Line]:
     if start is None:
         book.touch(decl.statement)
         return []
-    rows = [row for statement in record.get("block", ()) if (row := _row(book, statement)) is not None]
-    rows.sort(key=_order)
+    rows = [(row, made) for made in record.get("block", ()) if (row := _row(book, made)) is not None]
+    rows.sort(key=lambda one: (_seen(start, one[0]), *_order(one[0])))
     name = record.get("name")[0].text
     first = record.get("numbered")
     lines = []
-    for index, row in enumerate(rows):
+    for index, (row, made) in enumerate(rows):
         number = f"{name}-{index + 1}" if first is None else str(first + index)
-        seen = round(start + row.get("offset"), 6)
+        seen = _seen(start, row)
         _within(book, record, row, seen)
-        lines.append(Line(number, seen, None, row, decl.statement, row.span))
+        lines.append(Line(number, seen, None, row, made, row.span))
     return lines
 
 
@@ -118,16 +163,27 @@ def _row(book: Book, statement: Statement) -> Record | None:
 
 
 def _order(row: Record) -> tuple[object, ...]:
-    """By time, then by what and where: never by the order of writing."""
+    """By what and where: never by the order of writing."""
     what = tuple(natural(name.text) for name in row.get("what", ()))
     places = tuple(natural(name.text) for name in row.get("places", ()))
-    return row.get("offset"), what, places, row.get("text", "")
+    return what, places, row.get("text", "")
+
+
+def _seen(start: float, row: Record) -> float:
+    """Show time of a line: its offset from the script's start, or a show time of its own."""
+    seconds, counts = row.get("offset")
+    return round(start + seconds, 6) if counts else float(seconds)
 
 
 def _within(book: Book, script: Record, row: Record, seen: float) -> None:
     end = script.get("to")
+    if seen < script.get("from"):
+        book.findings.append(
+            Finding("out-of-range", f"this line comes {script.get('from') - seen:.6g} s before its script starts", row.span,
+                    hint="Write an offset with a plus, as in `+0:02.0`, or a show time within the script.")
+        )
     if end is not None and seen > end:
         book.findings.append(
-            Finding("out-of-range", f"this line comes {seen - end:.6g} s after its script ends", row.span_of("offset"),
+            Finding("out-of-range", f"this line comes {seen - end:.6g} s after its script ends", row.span,
                     hint="Correct the offset, or let the script end later.")
         )

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
 from compiler.expand.book import Book, Decl
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
-from compiler.vocabulary.names import Name, did_you_mean
+from compiler.vocabulary.names import Name, closest, did_you_mean, open_range
 from grammar.findings import Finding, Span
 from grammar.source import Source
 from grammar.tree import Statement, describe
 
-_SINGLE = frozenset(("show", "defaults", "limits", "note", "bind", "use", "script", "cue", "ruleset"))
+_SINGLE = frozenset(
+    ("show", "defaults", "limits", "note", "bind", "use", "script", "cue", "ruleset", "weather", "out", "waive", "change")
+)
 PARTS = Path(__file__).parent.parent / "parts"
 
 
@@ -65,6 +68,15 @@ def _declare(statement: Statement, book: Book) -> None:
     _enter(kind.word, record, statement, book)
 
 
+def _declared(statement: Statement) -> Iterator[str]:
+    """The names that a statement with a misspelt head means to declare."""
+    for item in statement.items[1:]:
+        if item.type == "NAME":
+            yield from open_range(str(item)) or (str(item),)
+        elif item.type != "COMMA":
+            return
+
+
 def _block_span(statement: Statement) -> Span:
     for inner in statement.block or ():
         if inner.items:
@@ -74,6 +86,9 @@ def _block_span(statement: Statement) -> Span:
 
 def _unknown(statement: Statement, word: str, shape: str, book: Book) -> None:
     book.touch(statement)
+    book.lost.update(_declared(statement))
+    if "rail" in closest(word, KINDS):
+        book.unserved_all = True  # a rail that is lost may have served anything
     start = statement.span.start
     if any(f.rule == "text-after-brace" and isinstance(f.at, Span) and f.at.start == start for f in book.findings):
         return  # that it stands there is the slip

@@ -10,19 +10,23 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from compiler.expand.book import Book, Decl, part_statement
-from compiler.model.types import Limit, RuleSet, Waiver
+from compiler.model.types import Limit, RuleSet, SeveritySaid, Waiver
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.limits import LIMITS, LimitKind
-from compiler.vocabulary.names import did_you_mean
+from compiler.vocabulary.names import Name, did_you_mean
 from grammar.findings import Finding, Span
+
+DEEPEST_LIKE = 20
+"""Rule sets that are like each other in a longer chain are refused."""
 
 
 class Chosen(NamedTuple):
-    """The rule set in force and what was loosened."""
+    """The rule set in force, what was loosened, and the severities that the show sets."""
 
     rules: RuleSet
     waivers: tuple[Waiver, ...]
+    severities: tuple[SeveritySaid, ...]
 
 
 def rule_set(book: Book, name: str, span: Span | None) -> Chosen:
@@ -35,8 +39,9 @@ def rule_set(book: Book, name: str, span: Span | None) -> Chosen:
                     hint=did_you_mean(name, known) or f"Known: {', '.join(known)}. `strict` is used until then.")
         )
         name = "strict"
-    limits, dated = _limits_of(book, name, own, ())
-    return _changed(book, RuleSet(name, dated, limits))
+    severities: list[SeveritySaid] = []
+    limits, dated = _limits_of(book, name, own, (), severities)
+    return _changed(book, RuleSet(name, dated, limits), severities)
 
 
 def _own_sets(book: Book) -> dict[str, Record]:
@@ -56,7 +61,7 @@ def _own_sets(book: Book) -> dict[str, Record]:
 
 
 def _limits_of(
-    book: Book, name: str, own: dict[str, Record], above: tuple[str, ...]
+    book: Book, name: str, own: dict[str, Record], above: tuple[str, ...], severities: list[SeveritySaid]
 ) -> tuple[dict[str, Limit], str]:
     record = own.get(name)
     if record is None:
@@ -65,7 +70,13 @@ def _limits_of(
     like = record.get("like", "" if name == "strict" else "strict")
     limits: dict[str, Limit] = {}
     if like:
-        if like in (*above, name):
+        if len(above) > DEEPEST_LIKE:
+            book.findings.append(
+                Finding("unknown-rules", f"the rule sets are like each other more than {DEEPEST_LIKE} deep", record.span_of("like"),
+                        hint='Start from "strict".')
+            )
+            like = "strict"
+        elif like in (*above, name):
             book.findings.append(
                 Finding("unknown-rules", f'the rule set "{name}" is like itself', record.span_of("like"),
                         hint='Start from "strict".')
@@ -77,7 +88,7 @@ def _limits_of(
                         hint=did_you_mean(like, [*own, *book.catalogue["ruleset"]]))
             )
             like = "strict"
-        limits = dict(_limits_of(book, like, own, (*above, name))[0])
+        limits = dict(_limits_of(book, like, own, (*above, name), severities)[0])
     for id_, kind in LIMITS.items():
         stated = record.get(id_)
         if stated is not None and stated.get("value") is not None:
@@ -85,19 +96,34 @@ def _limits_of(
                 id_, float(stated.get("value")), kind.unit, stated.get("source", ""),
                 stated.get("confidence", "from memory"), kind.waivable, name,
             )
+    for value in record.many("severity"):
+        _severity(book, value.data, severities)
     return limits, record.get("dated", "")
 
 
-def _changed(book: Book, rules: RuleSet) -> Chosen:
+def _severity(book: Book, record: Record, said: list[SeveritySaid]) -> None:
+    """A severity as said; whether it may be is judged when the rules are known (`compiler.judge`)."""
+    names: tuple[Name, ...] | None = record.get("rule")
+    wanted = record.get("severity")
+    if names and wanted is not None:
+        book.put(f"severity:{names[0].text}", "", record.span)
+        said.append(SeveritySaid(names[0].text, wanted, record.get("because", ""), record.get("by", "")))
+
+
+def _changed(book: Book, rules: RuleSet, severities: list[SeveritySaid]) -> Chosen:
     limits = dict(rules.limits)
     waivers: list[Waiver] = []
     for decl in book.singles.get("limits", ()):
         _apply(book, decl, limits, waivers)
-    return Chosen(replace(rules, limits=limits), tuple(waivers))
+        for value in decl.record.many("severity"):
+            _severity(book, value.data, severities)
+    return Chosen(replace(rules, limits=limits), tuple(waivers), tuple(severities))
 
 
 def _apply(book: Book, decl: Decl, limits: dict[str, Limit], waivers: list[Waiver]) -> None:
     for id_, value in decl.record.order:
+        if id_ not in limits:
+            continue
         change: Record = value.data
         new = change.get("value")
         if new is None:

@@ -5,12 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from compiler.expand.book import Book, Decl
-from compiler.expand.lines import all_lines
+from compiler.expand.changes import apply_changes
+from compiler.expand.lines import Line, all_lines
+from compiler.expand.when import Clockwork
 from compiler.limits import rule_set
+from compiler.model.labels import label_of
 from compiler.model.lines import Lines, Pending, run_of
+from compiler.model.outs import out_orders
 from compiler.model.parts import Parts
 from compiler.model.quantities import Given
+from compiler.model.safety import Safety
 from compiler.model.site import Site
+from compiler.model.tubes import fill_tubes
 from compiler.model.types import Circuit, Cue, Model, Note, ShowFacts
 from compiler.model.wiring import Wired, members_of
 from compiler.vocabulary.forms import Record
@@ -22,23 +28,30 @@ _JOINT = Given(0.0, 0.005, 0.010)  # one twisted and crimped joint; common pract
 
 def build_model(book: Book) -> Model:
     """Make the model of all declarations. Slips are findings in the book; nothing raises."""
+    apply_changes(book)
     show = _single(book, "show")
     chosen = rule_set(book, show.get("rules", "strict"), show.values["rules"].span if "rules" in show.values else None)
     parts = Parts(book, chosen.rules.limits)
     parts.declared()
-    facts = _facts(show, _single(book, "defaults"), parts)
+    facts = _facts(show, _single(book, "defaults"), parts, book)
+    clockwork = Clockwork(book, facts.zero)
     site = Site(book, parts)
     wired = Wired(book, parts, site)
     lines = Lines(book, parts, site)
-    lines.take(all_lines(book))
+    lines.take(all_lines(book, clockwork))
+    safety = Safety(book, clockwork)
     _made_by_lines(book, wired, lines)
     _bind(book, parts, wired, site)
     cues = _cues(book, wired, lines, parts)
-    return Model(
+    known = {*wired.circuits, *wired.devices, *site.positions, *site.rails, *site.supplies, *(c.number for c in cues)}
+    model = Model(
         facts, chosen.rules, parts.matches, parts.cables, parts.batteries, parts.modules, parts.effects,
         site.positions, site.supplies, site.rails, wired.devices, wired.uses, wired.circuits, cues,
-        _notes(book, wired, site, cues), chosen.waivers,
+        _notes(book, {*known, *safety.roles}), chosen.waivers, site.structures, safety.firing_points, safety.crowds,
+        site.racks, safety.zones, safety.holds, safety.winds, clockwork.music, safety.roles,
+        severities=chosen.severities, waived=safety.waived(known),
     )  # fmt: skip
+    return fill_tubes(replace(model, out_orders=out_orders(model, book, safety)), book)
 
 
 def _single(book: Book, kind: str) -> Record:
@@ -55,7 +68,7 @@ def _single(book: Book, kind: str) -> Record:
     return decls[0].record
 
 
-def _facts(show: Record, defaults: Record, parts: Parts) -> ShowFacts:
+def _facts(show: Record, defaults: Record, parts: Parts, book: Book) -> ShowFacts:
     ambient: Given = show.get("ambient", Given(5.0, 17.5, 30.0))
     meter: Record = show.get("meter", Record())
     slack: Record = defaults.get("slack", Record())
@@ -66,27 +79,28 @@ def _facts(show: Record, defaults: Record, parts: Parts) -> ShowFacts:
         meter.get("error", 0.1), meter.get("share", 0.015 if not meter.values else 0.0),
         slack.get("length", 2.0), slack.get("share", 0.10 if not slack.values else 0.0),
         defaults.get("route", "along-axes"), lead.name if lead else None, defaults.get("joint", _JOINT),
+        label_of(defaults, book),
     )  # fmt: skip
 
 
 def _made_by_lines(book: Book, wired: Wired, lines: Lines) -> None:
-    for device, uses, circuit, pending in lines.devices():
-        if circuit.name in wired.circuits or device.name in wired.devices:
+    for device, uses, circuits, pending in lines.devices():
+        if device.name in wired.devices or any(circuit.name in wired.circuits for circuit in circuits):
             book.findings.append(
-                Finding("duplicate-name", f"a circuit `{circuit.name}` exists already", pending.line.record.span_of("as"),
+                Finding("duplicate-name", f"a circuit `{device.name}` exists already", pending.line.record.span_of("as"),
                         hint="Give one of the two another name with `as`.")
             )
             continue
-        if circuit.rail is not None and not _rail_known(book, wired, pending):
-            book.touched.add(circuit.name)
+        if circuits[0].rail is not None and not _rail_known(book, wired, pending):
+            book.touched.add(device.name)
             continue
         wired.devices[device.name] = device
         wired.uses.update((use.name, use) for use in uses)
-        wired.circuits[circuit.name] = circuit
-        span = pending.line.record.span
-        for key in (f"circuit:{circuit.name}", f"device:{device.name}"):
-            book.put(key, "", span)
-            book.put_record(key, pending.line.record)
+        lines.circuits_of[device.name] = tuple(circuit.name for circuit in circuits)
+        book.put_line(f"device:{device.name}", pending.line.record, pending.line.statement)
+        for circuit in circuits:
+            wired.circuits[circuit.name] = circuit
+            book.put_line(f"circuit:{circuit.name}", pending.line.record, pending.line.statement)
 
 
 def _rail_known(book: Book, wired: Wired, pending: Pending) -> bool:
@@ -155,17 +169,18 @@ def _cues(book: Book, wired: Wired, lines: Lines, parts: Parts) -> tuple[Cue, ..
         lines.prefires[circuit.name] = Given(
             min(e.prefire_s.low for e in effects), effects[0].prefire_s.nominal, max(e.prefire_s.high for e in effects)
         )
-    numbers: dict[str, Span] = {}
+    numbers: dict[str, Line] = {}
     cues = []
-    for cue, span in lines.cues(fired_by):
+    for cue, line in lines.cues(fired_by):
         circuits = tuple(name for name in cue.circuits if name in wired.circuits or name in wired.devices)
         if not circuits and cue.circuits:
             continue  # what it fires is broken, and said so
-        first = numbers.setdefault(cue.number, span)
-        if first != span:
-            _number_twice(book, cue.number, span, first)
+        first = numbers.setdefault(cue.number, line)
+        if first is not line:
+            _number_twice(book, cue.number, line.span, first.span)
+            book.touched.update(cue.circuits)
             continue
-        book.put(f"cue:{cue.number}", "", span)
+        book.put_line(f"cue:{cue.number}", line.record, line.statement)
         cues.append(replace(cue, circuits=circuits))
     return tuple(sorted(cues, key=lambda cue: natural(cue.number)))
 
@@ -177,8 +192,7 @@ def _number_twice(book: Book, number: str, span: Span, first: Span) -> None:
     )
 
 
-def _notes(book: Book, wired: Wired, site: Site, cues: tuple[Cue, ...]) -> tuple[Note, ...]:
-    known = {*wired.circuits, *wired.devices, *site.positions, *site.rails, *site.supplies, *(c.number for c in cues)}
+def _notes(book: Book, known: set[str]) -> tuple[Note, ...]:
     notes = []
     for decl in book.singles.get("note", ()):
         text = decl.record.get("text")
@@ -187,6 +201,6 @@ def _notes(book: Book, wired: Wired, site: Site, cues: tuple[Cue, ...]) -> tuple
         names: tuple[Name, ...] = decl.record.get("about", ())
         if not names and "about" not in decl.record.broken:
             notes.append(Note(text, ""))
-        kinds = ("rail", "position", "circuit", "device", "supply")
+        kinds = ("rail", "position", "circuit", "device", "supply", "role")
         notes.extend(Note(text, n.text) for n in names if n.text in known or book.find(kinds, n) is not None)
     return tuple(sorted(notes, key=lambda note: (natural(note.about), note.text)))

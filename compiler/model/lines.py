@@ -1,8 +1,9 @@
 """Cue lines to devices, circuits and cues: nine lines in ten of a real show.
 
 A line names effects at places (it then makes a device and a circuit at each), or circuits and
-devices that are declared elsewhere. A chase makes parts `102.1`, `102.2`, … of one cue; so do
-effects of different prefire, which are seen together and fired apart.
+devices that are declared elsewhere; `with` adds more of both to the same cue. A chase makes parts
+`102.1`, `102.2`, … of one cue; so do effects of different prefire, which are seen together and
+fired apart.
 """
 
 from __future__ import annotations
@@ -20,14 +21,19 @@ from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, natural
 from grammar.findings import Finding, Span
 
+MOST_SHOTS = 100_000
+"""More than any show fires: beyond it a slip is likelier, and nobody waits for it."""
+
 
 class Shot(NamedTuple):
-    """One circuit that a line makes: an effect at a place, `step` steps into a chase."""
+    """One device that a line makes: an effect at a place, `step` steps into a chase."""
 
     place: Position
     effect: Effect
     step: int
     tilt_deg: float | None
+    part: Record  # the line, or its `with`
+    copy: int = 0  # of several at one place on channels of their own
 
 
 @dataclass(slots=True)
@@ -45,8 +51,25 @@ class Pending:
         """The wanted firing time in seconds, for the order of names."""
         if self.lit_s is not None:
             return self.lit_s
-        assert self.seen_s is not None
-        return self.seen_s - self.shot.effect.prefire_s.nominal
+        return (self.seen_s or 0.0) - self.shot.effect.prefire_s.nominal
+
+    @property
+    def order(self) -> tuple[object, ...]:
+        """Show time first, then presses by number; ties by cue, step, place and effect."""
+        press = self.line.press
+        return (
+            press is not None, natural(press or ""), self.fired_s, natural(self.line.number), self.shot.step,
+            natural(self.shot.place.name), self.shot.effect.name, self.shot.copy,
+        )  # fmt: skip
+
+
+class Made(NamedTuple):
+    """A device with its matches and its circuits."""
+
+    device: Device
+    uses: tuple[MatchUse, ...]
+    circuits: tuple[Circuit, ...]
+    pending: Pending
 
 
 class _Moment(NamedTuple):
@@ -75,6 +98,7 @@ class Lines:
         self.existing: list[tuple[Line, tuple[Name, ...]]] = []
         self.named: dict[int, list[Pending]] = {}  # line's id to its shots
         self.prefires: dict[str, Given] = {}  # declared circuits: the prefire of what they light
+        self.circuits_of: dict[str, tuple[str, ...]] = {}  # device made here to its circuits
 
     def take(self, lines: list[Line]) -> None:
         """Read every line; shots wait for their names."""
@@ -85,63 +109,80 @@ class Lines:
     # --- reading a line ---
 
     def _line(self, line: Line) -> None:
-        what: tuple[Name, ...] = line.record.get("what")
-        made, known = [], []
-        for name in what:
-            if self.book.has(("circuit", "device"), name.text):
-                known.append(name)
-            elif self.book.find(("effect", "circuit", "device"), name) is None:
+        known: list[Name] = []
+        shots: list[Pending] = []
+        for part in (line.record, *(value.data for value in line.record.many("with"))):
+            read = self._part(line, part)
+            if read is None:
                 self.book.touch(line.statement)
+                self.book.touched_numbers.add(line.number)
                 return
-            else:
-                made.append(name)
-        effects = [effect for name in made if (effect := self.parts.effect(name)) is not None]
-        if len(effects) < len(made) or not self._fits(line, made, known):
-            return
-        shots = self._shots(line, effects)
-        if shots is None:
+            known.extend(read[0])
+            shots.extend(read[1])
+        if len(shots) > 1 and not self._one_circuit(line, len(shots)):
             return
         self.existing.append((line, tuple(known)))
         self.named[id(line)] = shots
         self.pending.extend(shots)
 
-    def _fits(self, line: Line, made: list[Name], known: list[Name]) -> bool:
+    def _part(self, line: Line, part: Record) -> tuple[list[Name], list[Pending]] | None:
+        """What one part of a line fires: names that exist, and shots that it makes."""
+        made, known = [], []
+        for name in part.get("what", ()):
+            if self.book.has(("circuit", "device"), name.text):
+                known.append(name)
+            elif self.book.find(("effect", "circuit", "device"), name) is None:
+                return None
+            else:
+                made.append(name)
+        effects = [effect for name in made if (effect := self.parts.effect(name)) is not None]
+        if len(effects) < len(made) or not self._fits(part, made, known):
+            return None
+        shots = self._shots(line, part, effects)
+        return None if shots is None else (known, shots)
+
+    def _fits(self, part: Record, made: list[Name], known: list[Name]) -> bool:
         """Places where effects need them, and nowhere else."""
-        record = line.record
-        if made and "places" not in record.values:
-            self._say("missing-property", f"`{made[0].text}` has no place", made[0].span,
-                      f"Say where: `{made[0].text} at Q5`.")
+        if made and "places" not in part.values:
+            if "places" not in part.broken:
+                self._say("missing-property", f"`{made[0].text}` has no place", made[0].span,
+                          f"Say where: `{made[0].text} at Q5`.")
             return False
-        if known and not made:
-            for key, word in (("places", "at"), ("on", "on"), ("as", "as"), ("count", "count"), ("tilt", "tilt"),
-                              ("every", "every"), ("in", "in"), ("lead", "lead")):
-                if key in record.values:
-                    self._say("unexpected-value", f"`{known[0].text}` is wired already, so `{word}` says nothing", record.span_of(key),
-                              "Take it out here, and say it where the circuit is declared.")
-                    return False
+        if made or not known:
+            return True
+        for key, word in _MAKING.items():
+            if key in part.values:
+                self._say("unexpected-value", f"`{known[0].text}` is wired already, so `{word}` says nothing", part.span_of(key),
+                          "Take it out here, and say it where the circuit is declared.")
+                return False
         return True
 
-    def _shots(self, line: Line, effects: list[Effect]) -> list[Pending] | None:
-        record = line.record
+    def _shots(self, line: Line, part: Record, effects: list[Effect]) -> list[Pending] | None:
         if not effects:
             return []
-        places = [self.site.position(name) for name in record.get("places", ())]
-        if any(place is None for place in places) or not self._count_said(record):
+        places = [self.site.position(name) for name in part.get("places", ())]
+        if any(place is None for place in places) or not self._wiring_said(part):
             return None
-        stops = [place for place in places if place is not None]
-        step_s, stops = self._chase(record, stops)
-        tilts = _tilts(record.get("tilt"), len(stops))
-        made = [
-            Pending(line, Shot(place, effect, index, tilts[index]), *_moved(line, index * step_s))
+        step_s, stops = self._chase(line.record, [place for place in places if place is not None])
+        tilts = _tilts(part.get("tilt"), len(stops))
+        copies = part.get("count", 1) if "own" in part.values else 1
+        if len(self.pending) + len(stops) * len(effects) * part.get("count", 1) > MOST_SHOTS:
+            self._say("too-many", f"the show fires more than {MOST_SHOTS} matches", line.span, "Split it into several shows.")
+            return None
+        return [
+            Pending(line, Shot(place, effect, index, tilts[index], part, copy), *_moved(line, index * step_s))
             for index, place in enumerate(stops)
             for effect in effects
+            for copy in range(copies)
         ]
+
+    def _one_circuit(self, line: Line, count: int) -> bool:
         for key, word in (("on", "on"), ("as", "as")):
-            if key in record.values and len(made) > 1:
-                self._say("unexpected-value", f"`{word}` gives one name to {len(made)} circuits", record.span_of(key),
+            if key in line.record.values:
+                self._say("unexpected-value", f"`{word}` gives one name to {count} circuits", line.record.span_of(key),
                           "Write a line for each, or let the names and channels be found.")
-                return None
-        return made
+                return False
+        return True
 
     def _chase(self, record: Record, stops: list[Position]) -> tuple[float, list[Position]]:
         """The step in seconds (0 without a chase) and the places in firing order."""
@@ -153,11 +194,16 @@ class Lines:
             stops = stops + stops[-2::-1]
         return (0.0 if step is None else step), stops
 
-    def _count_said(self, record: Record) -> bool:
-        count = record.get("count", 1)
-        if count > 1 and "in" not in record.values:
-            self._say("missing-property", f"how the {count} at one place are wired is not said", record.span_of("count"),
-                      f"Write `count {count} in series` or `count {count} in parallel`.")
+    def _wiring_said(self, part: Record) -> bool:
+        count = part.get("count", 1)
+        said = [key for key in ("in", "own", "twice") if key in part.values]
+        if len(said) > 1:
+            self._say("duplicate-property", "how they are wired is said twice", part.span_of(said[1]),
+                      "Keep one: `in series`, `in parallel`, `on own channels` or `twice`.")
+            return False
+        if count > 1 and not said:
+            self._say("missing-property", f"how the {count} at one place are wired is not said", part.span_of("count"),
+                      f"Write `count {count} in series`, `count {count} in parallel` or `count {count} on own channels`.")
             return False
         return True
 
@@ -169,8 +215,7 @@ class Lines:
     def _names(self) -> None:
         """PLACE-EFFECT-N, N counted by firing time, unless the line says `as`."""
         counts: dict[str, int] = {}
-        order = sorted(self.pending, key=lambda p: (p.fired_s, natural(p.line.number), p.shot.step, p.line.span))
-        for pending in order:
+        for pending in sorted(self.pending, key=lambda p: p.order):
             said: tuple[Name, ...] | None = pending.line.record.get("as")
             if said:
                 pending.name = said[0].text
@@ -181,61 +226,85 @@ class Lines:
 
     # --- making ---
 
-    def devices(self) -> list[tuple[Device, tuple[MatchUse, ...], Circuit, Pending]]:
-        """A device, its matches and its circuit for every shot, in order of names."""
+    def devices(self) -> list[Made]:
+        """A device, its matches and its circuits for every shot, in order of names."""
         return [self._device(pending) for pending in sorted(self.pending, key=lambda p: natural(p.name))]
 
-    def _device(self, pending: Pending) -> tuple[Device, tuple[MatchUse, ...], Circuit, Pending]:
-        record, shot, name = pending.line.record, pending.shot, pending.name
-        count = record.get("count", 1)
+    def _device(self, pending: Pending) -> Made:
+        part, shot, name = pending.shot.part, pending.shot, pending.name
+        twice = "twice" in part.values
+        count = 2 if twice else 1 if "own" in part.values else part.get("count", 1)
         names = (name,) if count == 1 else tuple(f"{name}.{index}" for index in range(1, count + 1))
         place = shot.place
-        uses = tuple(
-            MatchUse(one, name, shot.effect.match, place.x_m, place.y_m, place.z_m) for one in names
-        )
-        device = Device(name, shot.effect.name, place.name, names, shot.tilt_deg, count)
+        uses = tuple(MatchUse(one, name, shot.effect.match, place.x_m, place.y_m, place.z_m) for one in names)
+        device = Device(
+            name, shot.effect.name, place.name, names, shot.tilt_deg, 1 if twice else count, key=twice,
+            heading_deg=part.get("heading"),
+        )  # fmt: skip
+        return Made(device, uses, self._circuits(pending, names, twice=twice), pending)
+
+    def _circuits(self, pending: Pending, names: tuple[str, ...], *, twice: bool) -> tuple[Circuit, ...]:
+        record, shot, name = pending.line.record, pending.shot, pending.name
         lead = run_of(record.get("lead"), self.parts, self.book)
-        how = "single" if count == 1 else record.get("in")
+        place = shot.place.name
+        if twice:
+            both = (name, f"{name}-again")
+            return tuple(
+                Circuit(one, Group("single", (match,), lead=lead), None, None, place, name, apart_from=other)
+                for one, match, other in zip(both, names, reversed(both), strict=True)
+            )
+        how = "single" if len(names) == 1 else shot.part.get("in")
         on: tuple[str, int] | None = record.get("on")
         rail, channel = on or (None, None)
-        return device, uses, Circuit(name, Group(how, names, lead=lead), rail, channel, place.name, None), pending
+        return (Circuit(name, Group(how, names, lead=lead), rail, channel, place, None),)
 
-    def cues(self, fired_by: dict[str, tuple[str, ...]]) -> list[tuple[Cue, Span]]:
+    def cues(self, fired_by: dict[str, tuple[str, ...]]) -> list[tuple[Cue, Line]]:
         """All cues. `fired_by`: device or circuit name to the circuits that it stands for."""
-        cues: list[tuple[Cue, Span]] = []
+        cues: list[tuple[Cue, Line]] = []
         for line, known in self.existing:
             cues.extend(self._cue_parts(line, known, fired_by))
         return cues
 
     def _cue_parts(
         self, line: Line, known: tuple[Name, ...], fired_by: dict[str, tuple[str, ...]]
-    ) -> list[tuple[Cue, Span]]:
+    ) -> list[tuple[Cue, Line]]:
         moments: dict[_Moment, list[str]] = {}
         prefires: dict[_Moment, list[Given]] = {}
 
-        def add(seen: float | None, lit: float | None, prefire: Given, circuit: str) -> None:
+        def add(seen: float | None, lit: float | None, prefire: Given, circuits: tuple[str, ...]) -> None:
             key = _Moment(seen, lit, prefire.nominal if lit is None else 0.0)
-            moments.setdefault(key, []).append(circuit)
+            moments.setdefault(key, []).extend(circuits)
             prefires.setdefault(key, []).append(prefire)
 
         for pending in self.named[id(line)]:
-            add(pending.seen_s, pending.lit_s, pending.shot.effect.prefire_s, pending.name)
+            circuits = self.circuits_of.get(pending.name, (pending.name,))
+            add(pending.seen_s, pending.lit_s, pending.shot.effect.prefire_s, circuits)
         for name in known:
             for circuit in fired_by.get(name.text, (name.text,)):
-                add(line.seen_s, line.lit_s, self.prefires.get(circuit, ZERO), circuit)
+                add(line.seen_s, line.lit_s, self.prefires.get(circuit, ZERO), (circuit,))
+        if not moments:  # a press that only starts music
+            add(line.seen_s, line.lit_s, ZERO, ())
         order = sorted(moments, key=_Moment.fired_s)
         text, step = line.record.get("text", ""), line.record.get("every")
+        by = "hand" if line.record.get("by") == "hand" else "clock"
         return [
             (
                 Cue(
-                    line.number if len(order) == 1 else f"{line.number}.{index + 1}", text, "clock",
+                    line.number if len(order) == 1 else f"{line.number}.{index + 1}", text, by,
                     moment.seen_s, moment.lit_s, _hull(prefires[moment]),
-                    tuple(sorted(moments[moment], key=natural)), step if index == 0 else None,
+                    tuple(sorted(moments[moment], key=natural)), step if index == 0 else None, line.press,
                 ),
-                line.span,
+                line,
             )
             for index, moment in enumerate(order)
         ]  # fmt: skip
+
+
+_MAKING = {
+    "places": "at", "on": "on", "as": "as", "count": "count", "tilt": "tilt", "heading": "heading", "every": "every",
+    "in": "in", "own": "on own channels", "twice": "twice", "lead": "lead",
+}  # fmt: skip
+"""Clauses that say something about devices and circuits that a line makes."""
 
 
 def _moved(line: Line, by_s: float) -> tuple[float | None, float | None]:
@@ -263,6 +332,3 @@ def run_of(record: Record | None, parts: Parts, book: Book) -> Run:
     if names and cable is None:
         book.touched.add(names[0].text)
     return Run(record.get("length"), cable.name if cable else None)
-
-
-

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from compiler.expand.book import Book, Decl
@@ -43,12 +44,37 @@ class Parts:
         decl = self.book.find((kind,), name)
         if decl is None or (kind, name.text) in self._broken:
             return None
-        part = build(decl)
+        part = build(decl) if self._like(kind, decl) else None
         if part is None:
             self._broken.add((kind, name.text))
         else:
             store[name.text] = part
         return part
+
+    def _like(self, kind: str, decl: Decl) -> bool:
+        """Take what a part does not say itself from the part that it is like; False if that fails."""
+        record = decl.record
+        names: tuple[Name, ...] | None = record.get("like")
+        if not names:
+            return "like" not in record.broken
+        chain = [decl.name]
+        while names:
+            if names[0].text in chain:
+                self.book.findings.append(
+                    Finding("use-cycle", f"the {kind} `{decl.name}` is like itself", record.span_of("like"), hint="Start from another part.")
+                )
+                return False
+            base = self.book.find((kind,), names[0])
+            if base is None:
+                return False
+            chain.append(base.name)
+            size = {"gauge", "area", "resistance"}
+            for key, value in base.record.values.items():
+                if key == "like" or (key in size and size & set(record.values)):
+                    continue
+                record.values.setdefault(key, value)
+            names = base.record.get("like")
+        return True
 
     def match(self, name: Name) -> Match | None:
         """A match type; None where there is none that can be used (a finding says so)."""
@@ -136,6 +162,8 @@ class Parts:
             solid = gauge_ohm_per_m(record.get("gauge"))
         else:
             area: Record = record.get("area")
+            if area.get("area") is None:
+                return None
             mm2 = area.get("area") * 1e6
             if area.get("class") is not None and metal == "copper":
                 return self._classed(decl, round(mm2, 6), area)
@@ -188,9 +216,37 @@ class Parts:
         match = self.match(name)
         if match is None:
             return None
-        return Effect(
+        plain = Effect(
             decl.name, record.get("kind", "other"), match.name, record.get("prefire", ZERO),
             record.get("burn"), record.get("calibre"), _origin(record),
+        )  # fmt: skip
+        return self._chain(decl, plain)
+
+    def _chain(self, decl: Decl, plain: Effect) -> Effect | None:
+        """A chain takes prefire, calibre and last burn from its shell, unless it says them itself."""
+        record = decl.record
+        shells: Record | None = record.get("shells")
+        if shells is None and plain.kind != "chain":
+            return plain
+        name = _name(shells, "shell") if shells is not None else None
+        if shells is None or name is None or shells.get("count") is None or "delay" not in record.values:
+            if not record.broken & {"shells", "delay"}:
+                self.book.findings.append(
+                    Finding("missing-property", f"the chain `{decl.name}` does not say its shells and their delay", record.span,
+                            hint="Write `shells 5 of shell-75-red; delay 550 ms`.")
+                )
+            return None
+        if name.text == decl.name:
+            self.book.findings.append(Finding("use-cycle", f"the chain `{decl.name}` is made of itself", name.span, hint="Name a shell."))
+            return None
+        shell = self.effect(name)
+        if shell is None:
+            return None
+        count, delay = shells.get("count"), record.get("delay")
+        burn = None if shell.burn_s is None else (count - 1) * delay + shell.burn_s
+        return replace(
+            plain, prefire_s=record.get("prefire", shell.prefire_s), burn_s=record.get("burn", burn),
+            calibre_m=record.get("calibre", shell.calibre_m), shells=count, shell=shell.name, delay_s=delay,
         )  # fmt: skip
 
 

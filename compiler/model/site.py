@@ -6,7 +6,8 @@ import re
 
 from compiler.expand.book import Book, Decl
 from compiler.model.parts import Parts
-from compiler.model.types import Feed, Position, Rail, Supply
+from compiler.model.safety import place_of
+from compiler.model.types import Feed, Place, Position, Rack, Rail, Supply
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name
 from grammar.findings import Finding
@@ -21,15 +22,26 @@ class Site:
         self.positions: dict[str, Position] = {}
         self.supplies: dict[str, Supply] = {}
         self.rails: dict[str, Rail] = {}
+        self.structures: dict[str, Place] = {}
+        self.racks: dict[str, Rack] = {}
+        for decl in book.decls.get("structure", {}).values():
+            structure = place_of(decl)
+            if structure is not None:
+                self.structures[decl.name] = structure
         for decl in book.decls.get("position", {}).values():
             self._position(decl)
         for decl in book.decls.get("supply", {}).values():
             self._supply(decl)
         for decl in book.decls.get("rail", {}).values():
             self._rail(decl)
+        for decl in book.decls.get("rack", {}).values():
+            self._rack(decl)
         self._unfed()
-        if len(self.rails) < len(book.decls.get("rail", {})):
-            book.partial.add("rail")
+        for name, decl in book.decls.get("rail", {}).items():
+            if name not in self.rails:
+                served = decl.record.get("serves", ())
+                book.unserved.update(place.text for place in served)
+                book.unserved_all |= not served
         self._positions_like_channels()
         self._same_places()
 
@@ -56,8 +68,34 @@ class Site:
                             hint="Say the step to the next: `from -40 m, 0 m every 10 m`.")
                 )
             return
-        x, y, z = (a + decl.index * b for a, b in zip(first, step or (0.0, 0.0, 0.0), strict=True))
+        foot = self._foot(decl)
+        if foot is None:
+            return
+        x, y, z = (f + a + decl.index * b for f, a, b in zip(foot, first, step or (0.0, 0.0, 0.0), strict=True))
         self.positions[decl.name] = Position(decl.name, x, y, z)
+
+    def _foot(self, decl: Decl) -> tuple[float, float, float] | None:
+        """Where a position's coordinates count from: the site's origin, or the foot of its structure."""
+        names: tuple[Name, ...] | None = decl.record.get("on")
+        if not names:
+            return (0.0, 0.0, 0.0)
+        structure = self.structures.get(names[0].text)
+        if structure is None:
+            if decl.index == 0:
+                self.book.find(("structure",), names[0])
+            return None
+        return (structure.x_m, structure.y_m, structure.z_m)
+
+    def _rack(self, decl: Decl) -> None:
+        of: Record | None = decl.record.get("tubes")
+        place = self._name(decl, "position")
+        if of is None or place is None or of.get("tubes") is None or of.get("calibre") is None:
+            return
+        position = self.position(place)
+        if position is not None:
+            self.racks[decl.name] = Rack(
+                decl.name, of.get("tubes"), of.get("calibre"), position.name, decl.record.get("tilt"), decl.record.get("heading")
+            )
 
     def _missing_place(self, decl: Decl) -> None:
         if decl.index == 0:
@@ -79,12 +117,14 @@ class Site:
         if module is None or place is None:
             return
         part, position = self.parts.module(module), self.position(place)
-        serves = self._serves(decl)
-        feed, whole = self._feed(decl)
-        if part is None or position is None or serves is None or not whole or decl.record.broken:
+        serves, prefers = self._places(decl, "serves"), self._places(decl, "prefers")
+        feed, fed = self._cable_from(decl, "feed", ("supply", "rail"))
+        control, controlled = self._cable_from(decl, "control", ("firing-point", "rail"))
+        whole = fed and controlled and not decl.record.broken
+        if part is None or position is None or serves is None or prefers is None or not whole:
             return
         self.rails[decl.name] = Rail(
-            decl.name, part.name, position.name, feed, serves, decl.record.get("spare")
+            decl.name, part.name, position.name, feed, serves, decl.record.get("spare"), prefers, control
         )
 
     def _unfed(self) -> None:
@@ -99,8 +139,8 @@ class Site:
             for name in lost:
                 del self.rails[name]
 
-    def _serves(self, decl: Decl) -> tuple[str, ...] | None:
-        names: tuple[Name, ...] = decl.record.get("serves", ())
+    def _places(self, decl: Decl, key: str) -> tuple[str, ...] | None:
+        names: tuple[Name, ...] = decl.record.get(key, ())
         found = [self.position(name) for name in names] if decl.index == 0 else [
             self.positions.get(name.text) for name in names
         ]
@@ -108,23 +148,24 @@ class Site:
             return None
         return tuple(position.name for position in found if position is not None)
 
-    def _feed(self, decl: Decl) -> tuple[Feed | None, bool]:
-        """The feed, and whether what is said about it is whole."""
-        feed: Record | None = decl.record.get("feed")
-        if feed is None:
-            return None, "feed" not in decl.record.broken
-        source = self._pick(feed, "source", decl)
-        if source is None or self.book.find(("supply", "rail"), source) is None:
+    def _cable_from(self, decl: Decl, key: str, kinds: tuple[str, ...]) -> tuple[Feed | None, bool]:
+        """A feed or control cable, and whether what is said about it is whole."""
+        said: Record | None = decl.record.get(key)
+        if said is None:
+            return None, key not in decl.record.broken
+        source = self._pick(said, "source", decl)
+        if source is None or self.book.find(kinds, source) is None:
             return None, False
-        run: Record | None = feed.get("through")
+        run: Record | None = said.get("through")
         if run is None:
-            return Feed(f"{source.text}>{decl.name}", source.text, decl.name, 0.0, None), not feed.broken
+            return Feed(f"{source.text}>{decl.name}", source.text, decl.name, 0.0, None), not said.broken
         cable_name = self._pick(run, "cable", decl)
         if cable_name is None:
-            self.book.findings.append(
-                Finding("missing-property", f"the feed of `{decl.name}` names no cable", feed.span,
-                        hint="Write `through 3 m of trunk-2.5`.")
-            )
+            if decl.index == 0:
+                self.book.findings.append(
+                    Finding("missing-property", f"the {key} of `{decl.name}` names no cable", said.span,
+                            hint="Write `through 3 m of trunk-2.5`.")
+                )
             return None, False
         cable = self.parts.cable(cable_name)
         if cable is None or run.get("length") is None:
@@ -134,13 +175,19 @@ class Site:
     def _name(self, decl: Decl, key: str) -> Name | None:
         return self._pick(decl.record, key, decl)
 
-    @staticmethod
-    def _pick(record: Record, key: str, decl: Decl) -> Name | None:
-        """The one name of a clause; of a list as long as the declaration, the one in step."""
+    def _pick(self, record: Record, key: str, decl: Decl) -> Name | None:
+        """The one name of a clause; of a list, the one in step with the declared names."""
         names: tuple[Name, ...] | None = record.get(key)
         if not names:
             return None
-        return names[decl.index] if len(names) == decl.of else names[0]
+        if len(names) in (1, decl.of):
+            return names[decl.index if len(names) == decl.of else 0]
+        if decl.index == 0:
+            self.book.findings.append(
+                Finding("list-mismatch", f"{decl.of} {decl.kind}s are in step with {len(names)} names", record.span_of(key),
+                        hint=f"Give one name for all, or {decl.of}.")
+            )
+        return None
 
     def _same_places(self) -> None:
         seen: dict[tuple[float, float, float], str] = {}

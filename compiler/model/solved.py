@@ -139,6 +139,7 @@ class FiredCue:
     fired_s: float
     rounding_s: float
     circuits: tuple[str, ...]
+    press: str | None = None  # cue number of the press that its times count from
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +151,7 @@ class Alive:
     fired_us: int
     from_us: int
     to_us: int
+    press: str | None = None  # its times count from this press; None: show time
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +187,7 @@ class Instant:
     supply_a: Range | None
     rails: tuple[RailLoad, ...]
     feeds: dict[str, Range]
+    press: str | None = None  # its times count from this press; None: show time
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from compiler.model.quantities import Given
+from compiler.vocabulary.music import Music
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +98,9 @@ class Effect:
     burn_s: float | None
     calibre_m: float | None
     origin: Origin
+    shells: int = 1  # of a chain: how many burst, one after another
+    shell: str | None = None  # of a chain: the effect that each of them is
+    delay_s: float = 0.0  # of a chain: from one burst to the next
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +143,8 @@ class Rail:
     feed: Feed | None
     serves: tuple[str, ...]  # positions; empty: all
     spare: int | None  # channels kept free; None: the limits decide
+    prefers: tuple[str, ...] = ()  # positions whose circuits come here first
+    control: Feed | None = None  # the control cable, from a firing point or another rail
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +172,8 @@ class Device:
     spacing_m: float | None = None
     fuse: str | None = None
     key: bool = False
+    heading_deg: float | None = None
+    tubes: tuple[str, ...] = ()  # of racks: `R3.4`
 
 
 # --- wiring as the show says it, from the rail outward ----------------------------------------
@@ -209,6 +217,7 @@ class Circuit:
     place: str  # the position it serves, for reach and addresses
     key_effect: str | None
     label: str = ""
+    apart_from: str | None = None  # the other line of an effect that is fired twice
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +232,7 @@ class Cue:
     prefire_s: Given
     circuits: tuple[str, ...]
     chase_step_s: float | None = None  # on the first part of a chase
+    press: str | None = None  # cue number of the press that its times count from; None: show time
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,6 +241,88 @@ class Note:
 
     text: str
     about: str  # entity name, or "" for all sheets
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point that people stand at, or a structure that positions stand on: metres, site grid."""
+
+    name: str
+    x_m: float
+    y_m: float
+    z_m: float
+    height_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CrowdLine:
+    """The line that the crowd stands behind, metres, site grid."""
+
+    name: str
+    points_m: tuple[tuple[float, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rack:
+    """A rack of tubes `NAME.1` … of one calibre."""
+
+    name: str
+    tubes: int
+    calibre_m: float
+    position: str
+    tilt_deg: tuple[float, float] | None
+    heading_deg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """Rails that are armed as one. `armed_s`: seconds of show time, None where not said."""
+
+    name: str
+    rails: tuple[str, ...]
+    role: str | None
+    armed_s: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """A time in which nothing is fired and nothing burns, in seconds of show time."""
+
+    name: str
+    from_s: float
+    to_s: float
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """The wind at which firing stops, for all or for a calibre and above."""
+
+    speed_m_s: float
+    from_calibre_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class OutOrder:
+    """What the show takes out: a position, rail, device, circuit or cue."""
+
+    kind: str
+    name: str
+    because: str
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Out:
+    """A circuit taken out: it keeps its channel, and nothing fires it."""
+
+    circuit: str
+    rail: str | None
+    channel: int | None
+    place: str
+    what: str  # "place Q4", "rail C", "device Maroon-1", "cue 12"
+    because: str
+    by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,6 +345,16 @@ class RuleSet:
     name: str
     dated: str
     limits: dict[str, Limit]
+
+
+@dataclass(frozen=True, slots=True)
+class SeveritySaid:
+    """A severity that the show or its rule set gives to a rule."""
+
+    rule: str
+    severity: str
+    because: str
+    by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,6 +382,7 @@ class ShowFacts:
     route: str  # "along-axes" | "straight"
     lead_cable: str | None
     joint_ohm: Given  # one conductor-to-conductor joint
+    label: str = "{rail}.{channel} {place}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -302,3 +405,17 @@ class Model:
     cues: tuple[Cue, ...] = ()
     notes: tuple[Note, ...] = ()
     waivers: tuple[Waiver, ...] = ()
+    structures: dict[str, Place] = field(default_factory=dict)
+    firing_points: dict[str, Place] = field(default_factory=dict)
+    crowds: dict[str, CrowdLine] = field(default_factory=dict)
+    racks: dict[str, Rack] = field(default_factory=dict)
+    zones: dict[str, Zone] = field(default_factory=dict)
+    holds: tuple[Hold, ...] = ()
+    winds: tuple[Wind, ...] = ()
+    music: dict[str, Music] = field(default_factory=dict)
+    roles: tuple[str, ...] = ()
+    out_orders: tuple[OutOrder, ...] = ()
+    outs: dict[str, Out] = field(default_factory=dict)  # by circuit, once channels are known
+    cues_out: tuple[Cue, ...] = ()
+    severities: tuple[SeveritySaid, ...] = ()
+    waived: tuple[Waiver, ...] = ()  # rules waived for one thing

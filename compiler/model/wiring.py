@@ -14,6 +14,9 @@ from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, closest
 from grammar.findings import Finding, Span
 
+MOST_HUNG = 10_000
+"""More than any show hangs; beyond it a slip is likelier."""
+
 
 class Wired:
     """Declared devices and circuits by name; only those that are whole."""
@@ -82,6 +85,9 @@ class Wired:
             self._say("missing-property", f"how far apart the gerbs of `{decl.name}` hang is not said", record.span_of("count"),
                       f"Write `count {gerbs} every 1.1 m`.")
             return None
+        if len(self.uses) + matches > MOST_HUNG:
+            self._say("too-many", f"the falls of this show have more than {MOST_HUNG} matches", record.span, "Split it into several shows.")
+            return None
         names = tuple(f"{decl.name}.{index}" for index in range(1, matches + 1))
         for index, name in enumerate(names):
             first, last = index * gerbs // matches, (index + 1) * gerbs // matches - 1
@@ -119,6 +125,8 @@ class Wired:
     def _circuit(self, decl: Decl) -> Circuit | None:
         record = decl.record
         lead: Record | None = record.get("lead")
+        if "lead" in record.broken or (lead is not None and lead.broken):
+            return None
         groups = [(key, value.data) for key, value in record.order if key in ("series", "parallel")]
         if not groups:
             if not record.broken:
@@ -175,9 +183,13 @@ class Wired:
                 inner = self._group(decl, key, value.data)
                 whole = whole and inner is not None
                 members.extend([inner] if inner is not None else [])
-        if not members and whole and not record.broken:
+        cut = any(finding.rule == "nested-too-deep" for finding in self.book.findings)
+        if not members and whole and not record.broken and not cut:
             self._say("missing-value", f"`{how}` of circuit `{decl.name}` wires nothing", record.span,
                       "Name devices or matches after it, in wiring order.")
+        runs = [record.get(key) for key in ("spaced", "lead") if key in record.values]
+        if record.broken & {"spaced", "lead"} or any(run.broken for run in runs):
+            whole = False
         if not members or not whole:
             return None
         spacing = run_of(record.get("spaced"), self.parts, self.book) if "spaced" in record.values else self._hung(members)
@@ -207,7 +219,11 @@ class Wired:
                 self.book.find(("device",), name)
             return None
         if part in ("odd", "even"):
-            return list(device.matches[0 if part == "odd" else 1 :: 2])
+            some = list(device.matches[0 if part == "odd" else 1 :: 2])
+            if not some:
+                self._say("empty-range", f"`{name.text}` names nothing: `{stem}` has {len(device.matches)} match", name.span,
+                          f"Name `{stem}.1`.")
+            return some or None
         near = closest(part, ("odd", "even"))
         self._say("unknown-name", f"`{stem}` has {len(device.matches)} matches, and none is called `{name.text}`", name.span,
                   f"Did you mean `{stem}.{near[0]}`?" if near else f"They are `{stem}.1` to `{stem}.{len(device.matches)}`.")

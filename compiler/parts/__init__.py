@@ -1,0 +1,1 @@
+"""The built-in catalogue, in the show language."""

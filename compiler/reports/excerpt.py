@@ -63,6 +63,11 @@ class Shown(NamedTuple):
 
 def shown(line: str, start: int, end: int) -> Shown:
     """A line with the code points from `start` to `end` marked, cut around them if it is too long."""
+    if start > 4 * _ROOM:  # nobody sees what stands long before the mark; measuring it takes time
+        cut = start - 2 * _ROOM
+        line, start, end = "…" + line[cut : end + 2 * _ROOM], start - cut + 1, end - cut + 1
+    else:
+        line = line[: end + 2 * _ROOM]
     row = cells(line)
     first, last = _window(row, min(start, len(row)), min(max(end, start + 1), len(row)))
     head = "…" if first > 0 else ""

@@ -23,14 +23,14 @@ def schedule(model: Model, addresses: dict[str, Address]) -> Schedule:
     A circuit without an address, or on a module without a pulse length, is in no interval.
     """
     fired = [_fire(model, cue, addresses) for cue in model.cues]
-    fired.sort(key=lambda cue: (cue.fired_s, natural(cue.number)))
+    fired.sort(key=lambda cue: (cue.press is not None, natural(cue.press or ""), cue.fired_s, natural(cue.number)))
     alive: list[Alive] = []
     for cue in fired:
         for name in cue.circuits:
             module = _module(model, addresses, name)
             if module is not None:
                 alive.append(_alive(cue, name, module))
-    alive.sort(key=lambda a: (a.from_us, natural(a.circuit)))
+    alive.sort(key=lambda a: (a.press is not None, natural(a.press or ""), a.from_us, natural(a.circuit)))
     return Schedule(tuple(fired), tuple(alive))
 
 
@@ -45,7 +45,7 @@ def _fire(model: Model, cue: Cue, addresses: dict[str, Address]) -> FiredCue:
     fired = to_tick(wanted, max(ticks)) if ticks else round(wanted, 6)
     seen = cue.seen_s if cue.seen_s is not None else fired + cue.prefire_s.nominal
     return FiredCue(
-        cue.number, cue.text, cue.by, seen, cue.prefire_s, wanted, fired, round(fired - wanted, 9), cue.circuits
+        cue.number, cue.text, cue.by, seen, cue.prefire_s, wanted, fired, round(fired - wanted, 9), cue.circuits, cue.press
     )
 
 
@@ -59,4 +59,4 @@ def _alive(cue: FiredCue, circuit: str, module: Module) -> Alive:
     pulse = module.pulse_s.high if module.pulse_s is not None else _NO_PULSE_S
     fired = round(cue.fired_s * _MICRO)
     jitter = round(module.jitter_s * _MICRO)
-    return Alive(circuit, cue.number, fired, fired - jitter, fired + round(pulse * _MICRO) + jitter)
+    return Alive(circuit, cue.number, fired, fired - jitter, fired + round(pulse * _MICRO) + jitter, cue.press)

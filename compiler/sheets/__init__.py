@@ -1,0 +1,1 @@
+"""Everything printed or shown, made from the plan alone."""

@@ -11,12 +11,14 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from compiler.vocabulary.cursor import Cursor, Value
-from compiler.vocabulary.names import did_you_mean
+from compiler.vocabulary.names import closest, did_you_mean
 from compiler.vocabulary.shapes import Names, Shape
 from grammar.findings import Finding, Related, Span
+from grammar.mend import DEEPEST
 from grammar.tree import Item, Statement, describe
 
 NOWHERE = Span("", 0, 0)
+"""The span of a record that nobody wrote."""
 
 
 class Slot(NamedTuple):
@@ -115,12 +117,19 @@ class Form:
 
     def decode(self, cursor: Cursor) -> Record:
         """Read slots and clauses from the cursor until something belongs to an outer form."""
-        return decode_into(Record(), self, cursor)
+        start = cursor.at
+        record = decode_into(Record(), self, cursor)
+        record.span = cursor.span_from(start)
+        return record
 
 
 def decode_into(record: Record, form: Form, cursor: Cursor) -> Record:
     """Read what a form allows into a record."""
-    start = cursor.at
+    if len(cursor.words) >= DEEPEST:
+        cursor.report("nested-too-deep", f"clauses are nested more than {DEEPEST} deep", cursor.here(),
+                      "Give the inner parts names of their own and refer to them.")
+        cursor.at = len(cursor.items)
+        return record
     cursor.words.append(form.words)
     while cursor.at < len(cursor.items):
         clause = _clause_here(form, cursor)
@@ -137,7 +146,6 @@ def decode_into(record: Record, form: Form, cursor: Cursor) -> Record:
             continue
         break
     cursor.words.pop()
-    record.span = cursor.span_from(start)
     return record
 
 
@@ -242,7 +250,7 @@ def decode_statement(
         decode_into(record, form, cursor)
         if cursor.at >= len(items):
             break
-        _left_over(form, cursor, what)
+        _left_over(record, form, cursor, what)
     record.span = statement.span
     if statement.block is not None:
         _block(record, form, statement, findings, what)
@@ -250,14 +258,19 @@ def decode_statement(
     return record
 
 
-def _left_over(form: Form, cursor: Cursor, what: str) -> None:
-    """One finding for what no clause and no slot takes; then past it."""
+def _left_over(record: Record, form: Form, cursor: Cursor, what: str) -> None:
+    """One finding for what no clause and no slot takes; then past it.
+
+    The clause that was nearly meant counts as broken: that it is missing is no second finding.
+    """
     span = cursor.here()
     item = cursor.take()
     word = str(item) if item.type == "NAME" else ""
     known = list(form.words)
     if word:
         hint = did_you_mean(word, known)
+        for near in closest(word, known):
+            record.broken.update(clause.key or clause.word for clause in form.words[near])
         cursor.report("unknown-property", f"`{word}` means nothing to {_a(what)}", span,
                       hint or f"{_a(what).capitalize()} takes {_list(known)}.")
     else:
@@ -313,11 +326,12 @@ def decode_property(record: Record, form: Form, statement: Statement, findings: 
         put(record, nested, record_inner, statement.span, cursor)
         return
     if head and head not in form.words and not _slot_here(record, form, cursor):
-        _left_over(form, cursor, what)
+        _left_over(record, form, cursor, what)
+        return  # the rest belongs to a word that means nothing
     while cursor.at < len(statement.items):
         decode_into(record, form, cursor)
         if cursor.at < len(statement.items):
-            _left_over(form, cursor, what)
+            _left_over(record, form, cursor, what)
 
 
 def _nested(form: Form, word: str) -> Clause | None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from grammar.findings import Span
 
-MOST_IN_RANGE = 10_000
+MOST_IN_RANGE = 2_000
 """No range makes more names than this."""
 
 

@@ -7,6 +7,8 @@ import re
 from dataclasses import dataclass
 
 from compiler.vocabulary.cursor import Cursor
+from compiler.vocabulary.names import Name
+from compiler.vocabulary.quantities import Quantity
 
 _CLOCK = re.compile(r"^([+-]?)(\d{1,4}):(\d\d)(?::(\d\d))?(\.\d{1,6})?$")
 
@@ -52,6 +54,25 @@ class Time:
             whole = whole * 60 + field
         seconds = round(whole + float(fraction or 0), 6)
         return -seconds if sign == "-" else seconds
+
+
+@dataclass(frozen=True, slots=True)
+class LineTime:
+    """The head of a script's line. Gives (seconds, whether they count from the script's start)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A time token."""
+        return cursor.kind(ahead) == "TIME"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "an offset, as in `+0:02.5`, or a show time, as in `0:12.5`"
+
+    def decode(self, cursor: Cursor) -> tuple[float, bool] | None:
+        """Seconds and which they are."""
+        offset = str(cursor.peek()).startswith("+")
+        seconds = Time(offset=offset).decode(cursor)
+        return None if seconds is None else (seconds, offset)
 
 
 def _mend(text: str) -> str:
@@ -109,3 +130,122 @@ def offset_text(seconds: float) -> str:
     second, fraction = divmod(rest, 1_000_000)
     tail = f".{fraction:06d}".rstrip("0").rstrip(".")
     return f"+{minutes}:{second:02d}{tail}"
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A wall-clock time: `clock 22:15` or `clock 22:15:30.5`. Gives seconds after midnight."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """The word `clock` and a time."""
+        return cursor.word(ahead) == "clock" and cursor.kind(ahead + 1) == "TIME"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a wall-clock time, as in `clock 22:15`"
+
+    def decode(self, cursor: Cursor) -> float | None:
+        """Seconds after midnight."""
+        cursor.take()
+        span = cursor.here()
+        text = str(cursor.take())
+        found = re.fullmatch(r"(\d\d):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?", text)
+        if found is None or int(found[1]) > 23 or int(found[2]) > 59 or float(found[3] or 0) >= 60:
+            cursor.report("bad-time", f"`{text}` is not a time of day", span, "Write it as `clock 22:15` or `clock 22:15:30`.")
+            return None
+        return int(found[1]) * 3600.0 + int(found[2]) * 60.0 + float(found[3] or 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Timecode:
+    """A timecode label of four fields, kept as text until its rate is known."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A time token."""
+        return cursor.kind(ahead) == "TIME"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a timecode, as in `01:00:00:00` (hours, minutes, seconds, frames)"
+
+    def decode(self, cursor: Cursor) -> str | None:
+        """The label, if it has four fields of two digits."""
+        span = cursor.here()
+        text = str(cursor.take())
+        if re.fullmatch(r"\d\d:\d\d:\d\d[:;]\d\d", text):
+            return text
+        cursor.report("bad-time", f"`{text}` is not a timecode", span, f"Write {self.expects()}.")
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class MusicTime:
+    """A music and a timecode in it: `Waltz 01:00:04:00`. Gives (name, label)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A name and a time token."""
+        return cursor.kind(ahead) == "NAME" and cursor.word(ahead) != "clock" and cursor.kind(ahead + 1) == "TIME"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a music and a timecode, as in `Waltz 01:00:04:00`"
+
+    def decode(self, cursor: Cursor) -> tuple[Name, str] | None:
+        """The name of the music and the label."""
+        name = Name(str(cursor.peek()), cursor.here())
+        cursor.take()
+        label = Timecode().decode(cursor)
+        return None if label is None else (name, label)
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """Frames a second: `25`, `29.97`, `29.97 drop`. Gives (number as written, whether it drops)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return f"a rate: {', '.join(f'`{rate}`' for rate in RATES)} or `29.97 drop`"
+
+    def decode(self, cursor: Cursor) -> tuple[str, bool] | None:
+        """The rate, if timecode is counted at it."""
+        start = cursor.at
+        rate = str(cursor.take())
+        drop = cursor.word() == "drop"
+        if drop:
+            cursor.take()
+        if rate not in RATES or (drop and rate != "29.97"):
+            cursor.report("out-of-range", f"timecode is not counted at `{rate}{' drop' if drop else ''}`", cursor.span_from(start),
+                          f"Write {self.expects()}.")
+            return None
+        return rate, drop
+
+
+RATES = ("24", "25", "30", "29.97")
+
+
+@dataclass(frozen=True, slots=True)
+class AfterCue:
+    """So long after another cue: `8 s after 59`. Gives (seconds, number of the cue)."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """A number."""
+        return cursor.kind(ahead) == "NUMBER"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "a time after another cue, as in `8 s after 59`"
+
+    def decode(self, cursor: Cursor) -> tuple[float, str] | None:
+        """Seconds and the number."""
+        seconds = Quantity("time", least=0.0, most=86_400.0).decode(cursor)
+        if not isinstance(seconds, float):
+            return None
+        if cursor.word() != "after" or cursor.kind(1) != "NUMBER":
+            cursor.report("missing-value", "after which cue is not said", cursor.here(), f"Write {self.expects()}.")
+            return None
+        cursor.take()
+        return seconds, str(cursor.take())

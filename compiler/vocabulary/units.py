@@ -6,7 +6,8 @@ which is the authority and is asked (late) about any unit that is not in the tab
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from functools import cache
+from typing import Any, NamedTuple
 
 
 class Unit(NamedTuple):
@@ -56,6 +57,10 @@ UNITS: dict[str, Unit] = {
     "ohm/km": Unit("resistance per length", 1e-3),
     "ohm/ft": Unit("resistance per length", 1 / FOOT),
     "1/K": Unit("per temperature", 1.0),
+    "m/s": Unit("speed", 1.0),
+    "km/h": Unit("speed", 1 / 3.6),
+    "mph": Unit("speed", 0.44704),
+    "kn": Unit("speed", 1852 / 3600),
 }
 """Temperatures come out in degC, angles in degrees, gauges as their number."""
 
@@ -74,6 +79,7 @@ SPOKEN = {
     "impulse": ("a firing impulse", "3.0 A2ms"),
     "resistance per length": ("a resistance per length", "26 ohm per km"),
     "per temperature": ("a temperature coefficient", "0.00393 per K"),
+    "speed": ("a speed", "20 mph"),
     "count": ("a whole number", "30"),
 }
 """Dimension to what a person calls it and an example that reads right."""
@@ -100,14 +106,27 @@ def meant(word: str) -> str:
     return _LONG.get(word) or _LONG.get(word.lower(), "")
 
 
-def ask_pint(word: str) -> Unit | None:
-    """A unit outside the table, by pint; None where pint does not know it or its dimension."""
+@cache
+def _registry() -> Any:
+    """Pint's registry, made once: it takes half a second."""
     import pint
 
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    return pint.UnitRegistry()
+
+
+@cache
+def ask_pint(word: str) -> Unit | None:
+    """A unit outside the table, by pint; None where pint does not know it or its dimension."""
+    if not word.isalpha() or len(word) > 30:
+        return None
+    import pint
+
+    registry = _registry()
     try:
+        if not any(prefix in _PREFIXES for prefix, _, _ in registry.parse_unit_name(word)):
+            return None
         quantity = registry.Quantity(1.0, word).to_base_units()
-    except (pint.UndefinedUnitError, pint.OffsetUnitCalculusError, ValueError, AttributeError, TypeError):
+    except (pint.UndefinedUnitError, pint.OffsetUnitCalculusError, ValueError, AttributeError, TypeError, AssertionError):
         return None
     for dimension, base in _BASES.items():
         if quantity.is_compatible_with(base):
@@ -115,6 +134,7 @@ def ask_pint(word: str) -> Unit | None:
     return None
 
 
+_PREFIXES = ("", "micro", "milli", "centi", "kilo", "mega")
 _BASES = {
     "length": "m",
     "time": "s",
@@ -122,4 +142,5 @@ _BASES = {
     "current": "A",
     "resistance": "ohm",
     "area": "m**2",
+    "speed": "m/s",
 }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 
 import pytest
 
@@ -46,7 +47,7 @@ def test_a_chase_is_one_cue_with_parts_a_step_apart_and_back_does_not_repeat_the
     plan = plan_of(BASE + "script S from 0:10 numbered 100 {\n+0:00.0 mine-red at Q1..Q4 every 150 ms and back\n}")
     cues = plan["cues"]
     assert [c["number"] for c in cues] == [f"100.{n}" for n in range(1, 8)]
-    assert [round(b["fired_s"] - a["fired_s"], 6) for a, b in zip(cues, cues[1:], strict=False)] == [0.15] * 6
+    assert [round(b["fired_s"] - a["fired_s"], 6) for a, b in pairwise(cues)] == [0.15] * 6
     assert [c["circuits"][0].split("-")[0] for c in cues] == ["Q1", "Q2", "Q3", "Q4", "Q3", "Q2", "Q1"]
 
 

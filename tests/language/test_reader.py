@@ -82,7 +82,7 @@ def test_each_kind_of_token_is_seen_as_what_it_is(text: str, kinds: list[str]) -
         ("a {\n b\n", "unclosed-bracket", "{"),
         ("a }\nkey", "unmatched-bracket", "}"),
         ("a { b } at Q1\nkey", "text-after-brace", "at"),
-        ("cue 1 “Maroon”\nkey", "stray-character", "“"),
+        ("cue 1 “Maroon”\nkey", "stray-character", "“Maroon”"),
         ("count = 30\nkey", "stray-character", "="),
         ("a\u00a01\nkey", "stray-character", "\u00a0"),
     ],

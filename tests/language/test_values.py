@@ -6,15 +6,15 @@ from typing import Any
 
 import pytest
 
-from grammar.findings import Finding
-from grammar.reader import read
-from grammar.source import Source
-
 from compiler.model.quantities import Given
 from compiler.vocabulary.forms import Clause, Form, Record, decode_statement
 from compiler.vocabulary.kinds import KINDS, LINE_KIND
-from compiler.vocabulary.shapes import Count, Names, Point, Quantity
+from compiler.vocabulary.quantities import Point, Quantity
+from compiler.vocabulary.shapes import Count, Names
 from compiler.vocabulary.times import Moment, Time
+from grammar.findings import Finding
+from grammar.reader import read
+from grammar.source import Source
 
 FORM = Form(
     (),

@@ -139,8 +139,9 @@ def test_the_ordinances_largest_series_resistance_is_the_edge_of_the_module(name
 def test_a_blasting_units_mean_current_gives_its_impulse() -> None:
     row = EXAMPLES["cfr-7-64-7-66-blasting-unit"]
     text = bench(
-        devices(75) + "circuit C on A.1 { lead 0 m; series D1..D75 }", cap=2.0, volts=row["mean_volts_needed_at_150_ohm"], pulse=5
-    )
+        devices(70) + "circuit C on A.1 { lead 500 m; series D1..D70 }", cap=2.0, line="resistance 10 ohm per km",
+        volts=row["mean_volts_needed_at_150_ohm"], pulse=5,
+    )  # 140 ohm of caps and 10 ohm of line
     match = circuit(plan_of(text), "C")["matches"][0]
     assert close(match["current_a"]["nominal"], row["mean_current_first_5ms_a"])
     assert close(match["impulse_a2s"]["nominal"] * 1e3, row["impulse_lower_bound_mj_per_ohm"])
@@ -159,7 +160,8 @@ def test_twenty_caps_in_series_on_a_thousand_feet_need_their_worked_voltage() ->
 
 def test_ten_caps_in_parallel_at_half_an_ampere_each_draw_five() -> None:
     row = EXAMPLES["moving-earth-parallel"]
-    text = bench(devices(10) + "circuit C on A.1 { lead 0 m; parallel D1..D10 }", volts=0.5 * 1.6)
+    volts = row["parallel_total_a"] * (1.0 + 1.6 / row["n_caps"])  # 1 ohm of line before the caps
+    text = bench(devices(10) + "circuit C on A.1 { lead 500 m; parallel D1..D10 }", line="resistance 1 ohm per km", volts=volts)
     currents = nominal_of(text)[1]
     assert all(close(current, row["parallel_current_per_cap_a"]) for current in currents)
     assert close(sum(currents), row["parallel_total_a"])
@@ -193,8 +195,8 @@ def test_a_constant_current_delivers_the_firing_impulse_in_the_worked_time(name:
     row = EXAMPLES[name]
     for key, needed in (("time_most_sensitive_ms", "impulse_min_mj_per_ohm"), ("time_least_sensitive_ms", "impulse_max_mj_per_ohm")):
         text = bench(
-            devices(1) + "circuit C on A.1 { lead 1 m; series D1 }", cap=1, volts=row["current_a"], pulse=row[key],
-            fire=row["current_a"],
+            devices(1) + "circuit C on A.1 { lead 500 m; series D1 }", cap=1, volts=2 * row["current_a"], pulse=row[key],
+            fire=row["current_a"], line="resistance 1 ohm per km",
         )  # fmt: skip
         match = circuit(plan_of(text), "C")["matches"][0]
         assert math.isclose(match["impulse_a2s"]["nominal"] * 1e3, row[needed], rel_tol=1e-5)

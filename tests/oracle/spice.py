@@ -2,7 +2,7 @@
 
 Every network has its own ground of the same name 0 and a prefix of its own. Currents are
 measured by sources of no volt in series, so they are unknowns of the solver and not differences.
-A program that is missing or fails raises: it never reads as agreement.
+A program that fails raises: it never reads as agreement.
 """
 
 from __future__ import annotations
@@ -12,12 +12,15 @@ from pathlib import Path
 
 from oracle.nodal import Network, live
 
+from tests.tools import need
+
 Case = tuple[Network, dict[str, float], frozenset[str], tuple[str, ...]]
 """Network, values by key, absent edges, and the keys whose currents are wanted."""
 
 
 def solve_all(cases: list[Case], folder: Path) -> list[dict[str, float]]:
     """The wanted currents of every case, from `a` to `b` of the first edge of each key."""
+    need("ngspice", "ngspice")
     deck, raw = folder / "deck.cir", folder / "deck.raw"
     lines = ["* networks", *(line for k, case in enumerate(cases) for line in _lines(k, case))]
     meters = [f"i({_meter(k, j)})" for k, case in enumerate(cases) for j in range(len(case[3]))]

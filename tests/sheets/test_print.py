@@ -24,6 +24,7 @@ from compiler.sheets.print import (
     print_pdf,
 )
 from compiler.sheets.views import views
+from tests.tools import need
 
 Json = dict[str, Any]
 SAMPLE = Path(__file__).parent / "sample_plan.json"
@@ -70,6 +71,7 @@ def printed(paper: str) -> dict[str, bytes]:
 
 def text(pdf: bytes) -> str:
     """What a reader can copy out of the PDF."""
+    need("pdftotext", "poppler-utils")
     run = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True)
     return run.stdout.decode("utf-8")
 
@@ -79,6 +81,7 @@ def pages(pdf: bytes) -> list[str]:
 
 
 def words(pdf: bytes) -> list[Word]:
+    need("pdftotext", "poppler-utils")
     run = subprocess.run(["pdftotext", "-bbox", "-", "-"], input=pdf, capture_output=True, check=True)
     return list(_words(run.stdout.decode("utf-8")))
 
@@ -327,6 +330,7 @@ def test_every_word_stays_inside_the_page(paper: str, name: str) -> None:
 
 def test_the_sheets_are_black_and_white() -> None:
     for pdf in printed("a4").values():
+        need("pdftoppm", "poppler-utils")
         run = subprocess.run(["pdftoppm", "-r", "30", "-"], input=pdf, capture_output=True, check=True)
         assert _grey(run.stdout)
 
@@ -494,6 +498,7 @@ def test_a_pdf_holds_no_time_is_tagged_and_has_a_title() -> None:
 
 def test_every_face_is_embedded() -> None:
     for pdf in printed("a4").values():
+        need("pdffonts", "poppler-utils")
         run = subprocess.run(["pdffonts", "-"], input=pdf, capture_output=True, check=True)
         lines = run.stdout.decode().splitlines()[2:]
         assert lines

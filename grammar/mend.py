@@ -14,13 +14,22 @@ from grammar.source import Source
 DEEPEST = 40
 """Blocks nested deeper than this are reported and left out."""
 
+_DASH = "A range is written with two dots: `Q1..Q9`; a minus is a plain `-` before its number."
 _HINTS = {
+    "–": _DASH,
+    "—": _DASH,
+    "…": "A range is written with two plain dots: `Q1..Q9`.",
+    ".": "A range is written with two dots: `Q1..Q9`.",
+    "/": "A comment starts with `#`.",
+    "&": "Names in a list are separated by commas: `Q1, Q2`.",
+    ":": "A time is written as `0:06.0`; a property and its value need no sign between them.",
     "=": "A property and its value need no sign between them: `count 30`.",
     "'": "Write texts in double quotes, and feet and minutes as `ft` and `min`.",
 }
+_RANGE_SIGNS = frozenset("–—…")
 _CURLY = "“”„«»"
 _SPECIAL = frozenset(
-    ("OTHER", "OPEN_TEXT", "CURLY_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
+    ("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
 )
 _REPLACEMENT = "\ufffd"
 
@@ -211,6 +220,16 @@ class _Mender:
         )
         self.emit(_like(token, "TEXT", text + '"'))
 
+    def inches(self, token: Token) -> None:
+        """A double quote after a number is told, and read as inches."""
+        number = str(token)[:-1]
+        self.report(
+            "unknown-unit", '`"` is not a unit that is known here', token, f"Write `{number} in`.",
+            edit=Edit(self.span(token), f"{number} in"),
+        )
+        self.emit(_like(token, "NUMBER", number))
+        self.emit(_like(token, "NAME", "in"))
+
     def curly_text(self, token: Token) -> None:
         """A text in curly quotes is told, and read as the text it means."""
         text = '"' + token.strip(_CURLY).rstrip() + '"'
@@ -231,6 +250,8 @@ class _Mender:
         """One report a line: a line of noise is one slip."""
         if token == _REPLACEMENT:
             return  # reported once for the file, as `not-utf8`
+        if token in _RANGE_SIGNS:
+            self.emit(_like(token, "DOTS", ".."))  # read as what it means, so that the rest is no second slip
         if self.told_on_line(token):
             return
         hint = "Take it out."
@@ -248,27 +269,20 @@ class _Mender:
     # --- the rest ---
 
     def special(self, index: int, token: Token) -> None:
+        """A token that needs a look, or any token where `watching`."""
         kind = token.type
         if self.new_line and kind != "_END":
             self.dedent(token)
-        if kind == "_END":
-            if self.parens == 0:
-                self.emit(token)
-            self.new_line = self.missing > 0 and self.parens == 0 and "\n" in token
-        elif kind in ("_LPAR", "_RPAR"):
+        if kind in ("_LPAR", "_RPAR"):
             self.paren(index, token)
-        elif kind == "_LBRACE":
-            self.open_brace(token)
-        elif kind == "_RBRACE":
-            self.close_brace(token)
-        elif kind == "OPEN_TEXT":
-            self.open_text(token)
-        elif kind == "CURLY_TEXT":
-            self.curly_text(token)
-        elif kind == "OTHER":
-            self.stray(token)
         else:
+            _MENDS.get(kind, _Mender.emit)(self, token)
+
+    def end(self, token: Token) -> None:
+        """The end of a statement; none inside parentheses."""
+        if self.parens == 0:
             self.emit(token)
+        self.new_line = self.missing > 0 and self.parens == 0 and "\n" in token
 
     def finish(self) -> None:
         while self.braces:
@@ -276,6 +290,17 @@ class _Mender:
             if kept:
                 self._unclosed(opener, None)
                 self.emit(_like(opener, "_RBRACE", "}"))
+
+
+_MENDS = {
+    "_END": _Mender.end,
+    "_LBRACE": _Mender.open_brace,
+    "_RBRACE": _Mender.close_brace,
+    "OPEN_TEXT": _Mender.open_text,
+    "INCHES": _Mender.inches,
+    "CURLY_TEXT": _Mender.curly_text,
+    "OTHER": _Mender.stray,
+}
 
 
 def _like(token: Token, kind: str, text: str) -> Token:

@@ -33,15 +33,17 @@ def addresses(model: Model) -> Addressed:
     free = {name: _free(model, rail, taken[name]) for name, rail in model.rails.items()}
     rails = sorted(model.rails.values(), key=lambda rail: natural(rail.name))
     near = _Nearest(model, rails)
+    apart = _Apart(model, found)
     homeless: list[Circuit] = []
     for circuit in _by_time(model):
         if circuit.name in found or circuit.rail is not None:
             continue
-        rail = next((rail for rail in near.rails(circuit) if free[rail.name]), None)
+        rail = apart.best(circuit, [rail for rail in near.rails(circuit) if free[rail.name]])
         if rail is None:
             homeless.append(circuit)
         else:
             found[circuit.name] = Address(rail.name, free[rail.name].pop(), bound=False)
+            apart.take(circuit, rail)
     return Addressed(found, _homeless(model, homeless))
 
 
@@ -71,6 +73,40 @@ def _by_time(model: Model) -> list[Circuit]:
     return sorted(model.circuits.values(), key=lambda c: (fired.get(c.name, math.inf), natural(c.name)))
 
 
+class _Apart:
+    """Keeps the lines of a key effect on different supplies, or at least on different rails."""
+
+    def __init__(self, model: Model, found: dict[str, Address]) -> None:
+        self.model = model
+        self.used: dict[str, list[Rail]] = {}
+        for name, address in found.items():
+            self.take(model.circuits[name], model.rails[address.rail])
+
+    def take(self, circuit: Circuit, rail: Rail) -> None:
+        """Remember where a line of a key effect went."""
+        if circuit.key_effect is not None:
+            self.used.setdefault(circuit.key_effect, []).append(rail)
+
+    def best(self, circuit: Circuit, rails: list[Rail]) -> Rail | None:
+        """The nearest rail, of another supply and rail than the effect's other lines where there is one."""
+        others = self.used.get(circuit.key_effect, []) if circuit.key_effect is not None else []
+        if others:
+            supplies, names = {self.supply(rail) for rail in others}, {rail.name for rail in others}
+            better = [r for r in rails if self.supply(r) not in supplies] or [r for r in rails if r.name not in names]
+            rails = better or rails
+        return rails[0] if rails else None
+
+    def supply(self, rail: Rail) -> str:
+        """The supply at the root of a rail's feeds; empty where there is none."""
+        seen: set[str] = set()
+        while rail.feed is not None and rail.name not in seen:
+            seen.add(rail.name)
+            if rail.feed.source not in self.model.rails:
+                return rail.feed.source
+            rail = self.model.rails[rail.feed.source]
+        return ""
+
+
 class _Nearest:
     """Rails by distance for each spot, computed once a spot."""
 
@@ -85,7 +121,7 @@ class _Nearest:
         if known is None:
             fit = [rail for rail in self.all if not rail.serves or circuit.place in rail.serves]
             route, positions = self.model.show.route, self.model.positions
-            fit.sort(key=lambda rail: distance_m(positions[rail.position], use, route))  # stable: then by name
+            fit.sort(key=lambda r: (circuit.place not in r.prefers, distance_m(positions[r.position], use, route)))
             known = self._known[key] = fit
         return known
 

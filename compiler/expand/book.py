@@ -28,6 +28,17 @@ def part_statement(source: Source) -> Statement:
     return read(source)[0].statements[0]
 
 
+def _meant_range(text: str, known: Iterable[str]) -> str:
+    """`Q1-Q9` as the range that it means, if its first name is known; else an empty string."""
+    names = set(known)
+    for index, character in enumerate(text):
+        if character == "-" and text[:index] in names:
+            ranged = f"{text[:index]}..{text[index + 1 :]}"
+            if open_range(ranged) is not None:
+                return ranged
+    return ""
+
+
 @dataclass(slots=True)
 class Decl:
     """One declared thing: its kind's word, its name, the decoded statement, its place in a list."""
@@ -52,6 +63,7 @@ class Book:
     records: dict[str, Record] = field(default_factory=dict)  # whose clauses are the roles of a key
     touched: set[str] = field(default_factory=set)
     origins: dict[str, tuple[Related, ...]] = field(default_factory=dict)  # of what a pattern or table made
+    origin: tuple[Related, ...] = ()  # of the line that is being read
     unread: bool = False
     touched_numbers: set[str] = field(default_factory=set)  # of cues that could not be read
     lost: set[str] = field(default_factory=set)  # what a statement with a misspelt head declares
@@ -143,7 +155,10 @@ class Book:
         known = self.names(kinds)
         near = closest(name.text, known)
         self.touched.update(near)  # what was nearly named is no second slip
-        if near:
+        ranged = _meant_range(name.text, known)
+        if ranged:
+            hint = f"A range is written with two dots: `{ranged}`."
+        elif near:
             hint = f"Did you mean `{near[0]}`?"
         elif known and len(known) <= 12:
             hint = f"Known here: {', '.join(f'`{other}`' for other in known)}."
@@ -152,7 +167,8 @@ class Book:
         elsewhere = self._kind_of(name.text)
         detail = f"`{name.text}` is a {elsewhere}." if elsewhere else ""
         self.findings.append(
-            Finding("unknown-name", f"there is no {spoken} called `{name.text}`", name.span, hint=hint, detail=detail)
+            Finding("unknown-name", f"there is no {spoken} called `{name.text}`", name.span, hint=hint, detail=detail,
+                    related=self.origin)
         )
 
     def _kind_of(self, text: str) -> str:

@@ -63,6 +63,10 @@ def _merge(book: Book, decl: Decl, new: Record, changed: dict[tuple[str, str, st
             continue
         record.values[key] = value
         record.order = [(k, v) for k, v in record.order if k != key] + [(k, v) for k, v in new.order if k == key]
+    if decl.kind == "position" and {"at", "from"} & set(new.values):
+        for key in {"at", "from", "every"} - set(new.values):
+            record.values.pop(key, None)  # it was one of several in step; now it has a place of its own
+        decl.index, decl.of = 0, 1
     record.broken |= new.broken
     decl.record = record
     book.records[f"{'device' if decl.kind == 'falls' else decl.kind}:{decl.name}"] = record

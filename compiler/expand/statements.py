@@ -68,6 +68,17 @@ def _declare(statement: Statement, book: Book) -> None:
     _enter(kind.word, record, statement, book)
 
 
+def _served(statement: Statement) -> set[str]:
+    """The places that a lost rail serves."""
+    found: set[str] = set()
+    for one in (statement, *(statement.block or ())):
+        words = [str(item) for item in one.items]
+        if "serves" in words:
+            for word in words[words.index("serves") + 1 :]:
+                found.update(open_range(word) or (word,))
+    return found
+
+
 def _declared(statement: Statement) -> Iterator[str]:
     """The names that a statement with a misspelt head means to declare."""
     for item in statement.items[1:]:
@@ -88,7 +99,9 @@ def _unknown(statement: Statement, word: str, shape: str, book: Book) -> None:
     book.touch(statement)
     book.lost.update(_declared(statement))
     if "rail" in closest(word, KINDS):
-        book.unserved_all = True  # a rail that is lost may have served anything
+        served = _served(statement)
+        book.unserved.update(served)
+        book.unserved_all |= not served
     start = statement.span.start
     if any(f.rule == "text-after-brace" and isinstance(f.at, Span) and f.at.start == start for f in book.findings):
         return  # that it stands there is the slip

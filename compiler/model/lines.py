@@ -103,7 +103,9 @@ class Lines:
     def take(self, lines: list[Line]) -> None:
         """Read every line; shots wait for their names."""
         for line in lines:
+            self.book.origin = line.statement.origin
             self._line(line)
+        self.book.origin = ()
         self._names()
 
     # --- reading a line ---
@@ -208,7 +210,7 @@ class Lines:
         return True
 
     def _say(self, rule: str, headline: str, span: Span, hint: str) -> None:
-        self.book.findings.append(Finding(rule, headline, span, hint=hint))
+        self.book.findings.append(Finding(rule, headline, span, hint=hint, related=self.book.origin))
 
     # --- naming ---
 

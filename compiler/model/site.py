@@ -68,11 +68,21 @@ class Site:
                             hint="Say the step to the next: `from -40 m, 0 m every 10 m`.")
                 )
             return
+        if decl.of == 1 and step is not None:
+            self._one_with_step(decl)
         foot = self._foot(decl)
         if foot is None:
             return
         x, y, z = (f + a + decl.index * b for f, a, b in zip(foot, first, step or (0.0, 0.0, 0.0), strict=True))
         self.positions[decl.name] = Position(decl.name, x, y, z)
+
+    def _one_with_step(self, decl: Decl) -> None:
+        first, dash, last = decl.name.rpartition("-")
+        meant = f"{first}..{last}" if dash else f"{decl.name}1..{decl.name}9"
+        self.book.findings.append(
+            Finding("unexpected-value", f"`{decl.name}` is one position, so a step says nothing", decl.record.span_of("every"),
+                    hint=f"Name several: `{meant}`.")
+        )
 
     def _foot(self, decl: Decl) -> tuple[float, float, float] | None:
         """Where a position's coordinates count from: the site's origin, or the foot of its structure."""

@@ -225,7 +225,10 @@ def _wrong_value(record: Record, form: Form, cursor: Cursor) -> None:
     found = cursor.peek()
     said = "nothing" if found is None else describe(found)
     rule = "missing-value" if found is None or cursor.is_clause_word(cursor.word()) else "unexpected-value"
-    cursor.report(rule, f"`{word}` is followed by {said}", span, f"It takes {wanted}.")
+    hint = f"It takes {wanted}."
+    if word == "and" and cursor.kind() == "NAME":
+        hint = f"Names in a list are separated by commas: `, {cursor.word()}`. {hint}"
+    cursor.report(rule, f"`{word}` is followed by {said}", span, hint)
     record.broken.update(clause.key or clause.word for clause in clauses)
     skip(cursor)
 
@@ -273,6 +276,12 @@ def _left_over(record: Record, form: Form, cursor: Cursor, what: str) -> None:
             record.broken.update(clause.key or clause.word for clause in form.words[near])
         cursor.report("unknown-property", f"`{word}` means nothing to {_a(what)}", span,
                       hint or f"{_a(what).capitalize()} takes {_list(known)}.")
+    elif item.type == "TIME" and "lit" in form.words:
+        before = cursor.items[cursor.at - 2] if cursor.at > 1 else None
+        small = "Words are written in small letters. " if str(before) == "AT" else ""
+        cursor.report("unexpected-value", f"{describe(item)} stands without a word before it", span,
+                      f"{small}Write `at {item}` for when it is seen, or `lit at {item}` for when it is fired.")
+        record.broken.add("seen")
     else:
         cursor.report("unexpected-value", f"{describe(item)} is not expected here", span,
                       f"{_a(what).capitalize()} takes {_list(known)}." if known else "Take it out.")

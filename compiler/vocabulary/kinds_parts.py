@@ -6,7 +6,7 @@ from compiler.vocabulary.forms import Clause, Form, Slot
 from compiler.vocabulary.limits import LIMITS
 from compiler.vocabulary.pieces import AMPERE, CABLE, LENGTH, NEW_ONE, OHM, REASON, SECONDS, SOURCE, SPREAD_S, Kind, one
 from compiler.vocabulary.quantities import Number, Quantity
-from compiler.vocabulary.shapes import Choice, Count, Flag, Shape, Text
+from compiler.vocabulary.shapes import Choice, Count, Flag, RuleName, Shape, Text
 from compiler.vocabulary.times import Moment
 
 EFFECT_KINDS = (
@@ -31,7 +31,7 @@ def _limit(name: str, *more: Clause) -> Clause:
 
 
 _SEVERITY = Clause(
-    "severity", Form((Slot("rule", NEW_ONE, True), Slot("severity", Choice(SEVERITIES), True)), REASON),
+    "severity", Form((Slot("rule", RuleName(), True), Slot("severity", Choice(SEVERITIES), True)), REASON),
     "how much a finding of a rule weighs; raised freely, lowered only with a reason", many=True,
 )  # fmt: skip
 

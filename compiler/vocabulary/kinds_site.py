@@ -5,7 +5,7 @@ from __future__ import annotations
 from compiler.vocabulary.forms import Clause, Form, Slot
 from compiler.vocabulary.pieces import LEAD, LENGTH, NEW, NEW_ONE, OHM, PLUS, REASON, Kind, one, run
 from compiler.vocabulary.quantities import Point, PointList, Quantity, Spread
-from compiler.vocabulary.shapes import Address, Choice, Count, Flag, Labels, Names, Text
+from compiler.vocabulary.shapes import Address, Choice, Count, Flag, Labels, Names, RuleName, Text
 from compiler.vocabulary.times import Clock, Moment, Time
 
 ROUTES = ("along-axes", "straight")
@@ -122,7 +122,7 @@ SITE_KINDS = (
     Kind("out", Form((Slot("names", Names(("position", "rail", "cue", "device"), many=True)),), (
         Clause("cue", Labels(), "cues, by number", key="cues"), *REASON,
     )), "Takes a place, a rail, a device or a cue out: numbers and addresses of the rest stay.", 'out Q4 because "soft ground" by "the lead"'),
-    Kind("waive", Form((Slot("rule", NEW_ONE, True),), (
+    Kind("waive", Form((Slot("rule", RuleName(), True),), (
         Clause("on", Names(("position", "rail", "circuit", "device", "supply", "cue"), many=True), "the thing it is waived for"), *REASON,
     )), "Waives a rule for one thing, with a reason and a name; prints on every sheet it touches.", 'waive never-fired on Maroon-2 because "kept as a reserve" by "the lead"'),
 )  # fmt: skip

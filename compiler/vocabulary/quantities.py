@@ -21,12 +21,30 @@ LARGEST = 1e12
 
 def _number(cursor: Cursor) -> float | None:
     """The next number; one that nobody can mean is a finding."""
+    start = cursor.at
     span = cursor.here()
-    number = float(str(cursor.take()))
+    text = str(cursor.take())
+    if _decimal_comma(cursor):
+        cursor.take()
+        text = f"{text}.{cursor.take()}"
+        span = cursor.span_from(start)
+        cursor.report("bad-number", f"`{text.replace('.', ',')}` has a decimal comma", span, f"Write `{text}`.", edit=Edit(span, text))
+        return None
+    number = float(text)
     if -LARGEST <= number <= LARGEST:
         return number
     cursor.report("bad-number", "this number is too large", span, "Check its digits.")
     return None
+
+
+def _decimal_comma(cursor: Cursor) -> bool:
+    """True for `2,5`: a comma without spaces between two numbers."""
+    one, comma, other = cursor.items[cursor.at - 1], cursor.peek(), cursor.peek(1)
+    return (
+        comma is not None and other is not None and comma.type == "COMMA" and other.type == "NUMBER"
+        and str(comma) == "," and comma.start_pos == one.end_pos and other.start_pos == comma.end_pos
+        and str(other).isdecimal()
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -102,7 +102,9 @@ class Choice:
     def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
         """One of the words, or a name that has no other meaning here."""
         word = cursor.word(ahead)
-        return word in self.words or (word != "" and not cursor.is_clause_word(word))
+        if word in self.words or len(self.words) == 1:
+            return word in self.words
+        return word != "" and not cursor.is_clause_word(word)
 
     def expects(self) -> str:
         """The words to choose from."""
@@ -191,6 +193,25 @@ class Names:
             )
             return None
         return [Name(name, span) for name in opened]
+
+
+@dataclass(frozen=True, slots=True)
+class RuleName:
+    """The slug of a rule, whatever else the word may mean here. Gives a tuple of one `Name`."""
+
+    def starts(self, cursor: Cursor, ahead: int = 0) -> bool:
+        """Any name."""
+        return cursor.kind(ahead) == "NAME"
+
+    def expects(self) -> str:
+        """What a person calls it."""
+        return "the name of a rule, as in `never-fired`"
+
+    def decode(self, cursor: Cursor) -> tuple[Name]:
+        """The slug as written."""
+        name = Name(str(cursor.peek()), cursor.here())
+        cursor.take()
+        return (name,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from compiler.vocabulary.cursor import Cursor
 from compiler.vocabulary.names import Name
 from compiler.vocabulary.quantities import Quantity
+from compiler.vocabulary.units import units_of
+from grammar.findings import Edit
 
 _CLOCK = re.compile(r"^([+-]?)(\d{1,4}):(\d\d)(?::(\d\d))?(\.\d{1,6})?$")
 
@@ -78,6 +80,8 @@ class LineTime:
 def _mend(text: str) -> str:
     """The likeliest reading of a malformed time."""
     parts = text.lstrip("+-").split(":")
+    if text.startswith(":") and len(parts) == 2:
+        return f"Write the minutes too: `0{text}`."
     if len(parts) == 2 and re.fullmatch(r"\d(\.\d+)?", parts[1]):
         return f"Seconds take two digits: `{text[: text.index(':') + 1]}0{parts[1]}`."
     if len(parts) >= 4 or ";" in text:
@@ -224,6 +228,17 @@ class Rate:
         return rate, drop
 
 
+def _no_time(cursor: Cursor) -> None:
+    """`at 1.23` is likelier a slip for `at 1:23` than anything else."""
+    span = cursor.here()
+    text = str(cursor.take())
+    whole, _, part = text.partition(".")
+    likely = f"{whole}:{part}" if len(part) == 2 and part < "60" else f"0:{whole:0>2}" + (f".{part}" if part else "")
+    cursor.report("bad-time", f"`{text}` is not a time", span,
+                  f"Write `{likely}`: minutes, a colon, and seconds with two digits.", edit=Edit(span, likely))
+
+
+_TIME_UNITS = units_of("time")
 RATES = ("24", "25", "30", "29.97")
 
 
@@ -241,6 +256,9 @@ class AfterCue:
 
     def decode(self, cursor: Cursor) -> tuple[float, str] | None:
         """Seconds and the number."""
+        if cursor.word(1) not in _TIME_UNITS:
+            _no_time(cursor)
+            return None
         seconds = Quantity("time", least=0.0, most=86_400.0).decode(cursor)
         if not isinstance(seconds, float):
             return None

@@ -13,7 +13,7 @@ from compiler.vocabulary.units import SPOKEN, UNITS, ask_pint, meant
 _PINT_NAMES = {
     "ft": "foot", "in": "inch", "yd": "yard", "min": "minute", "h": "hour", "mohm": "milliohm", "kohm": "kiloohm",
     "Mohm": "megaohm", "Ω": "ohm", "\u2126": "ohm", "K": "delta_degC", "deg": "degree", "mm2": "mm**2", "mm²": "mm**2",
-    "A2s": "A**2*s", "A2ms": "A**2*ms", "mJ/ohm": "mJ/ohm", "1/K": "1/delta_degC", "%": "percent", "mph": "mile/hour", "kn": "knot", "km/h": "km/hour",
+    "A2s": "A**2*s", "A2ms": "A**2*ms", "mJ/ohm": "mJ/ohm", "1/K": "1/delta_degC", "%": "percent", "mph": "mile/hour", "°C": "degC", "°F": "degF", "°": "degree", "kn": "knot", "km/h": "km/hour",
 }  # fmt: skip
 _BASES = {
     "length": "m", "time": "s", "voltage": "V", "current": "A", "resistance": "ohm", "temperature": "degC",

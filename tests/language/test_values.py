@@ -102,7 +102,7 @@ def test_a_value_comes_out_in_si(text: str, key: str, value: Any) -> None:
         ("plus 0:05", "bad-time", "a show time"),
         ("when 2027-02-30 22:15:00", "bad-time", "2027-02-30"),
         ("place 1 m", "unexpected-value", "1 coordinates"),
-        ("place 2,5 m", "missing-unit", "2 has no unit"),
+        ("place 2,5 m", "bad-number", "decimal comma"),
         ("names Q1..R2", "empty-range", "Q1..R2"),
         ("in a, b", "unexpected-value", "one name"),
         ("len", "missing-value", "nothing"),

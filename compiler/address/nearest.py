@@ -111,7 +111,12 @@ class _Nearest:
     """Rails by distance for each spot, computed once a spot."""
 
     def __init__(self, model: Model, rails: list[Rail]) -> None:
-        self.model, self.all = model, rails
+        self.model = model
+        self.all = [rail for rail in rails if not rail.serves]
+        self.serving: dict[str, list[Rail]] = {}
+        for rail in rails:
+            for place in rail.serves:
+                self.serving.setdefault(place, []).append(rail)
         self._known: dict[tuple[str, float, float, float], list[Rail]] = {}
 
     def rails(self, circuit: Circuit) -> list[Rail]:
@@ -119,7 +124,7 @@ class _Nearest:
         key = (circuit.place, use.x_m, use.y_m, use.z_m)
         known = self._known.get(key)
         if known is None:
-            fit = [rail for rail in self.all if not rail.serves or circuit.place in rail.serves]
+            fit = sorted((*self.all, *self.serving.get(circuit.place, ())), key=lambda rail: natural(rail.name))
             route, positions = self.model.show.route, self.model.positions
             fit.sort(key=lambda r: (circuit.place not in r.prefers, distance_m(positions[r.position], use, route)))
             known = self._known[key] = fit

@@ -5,7 +5,7 @@ They come out in SI (temperatures in degC, angles in degrees, gauges as their nu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from compiler.model.quantities import Given
 from compiler.vocabulary.cursor import Cursor
@@ -47,8 +47,7 @@ def _decimal_comma(cursor: Cursor) -> bool:
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(NamedTuple):
     """A number with a unit of one dimension; with `spread` also a tolerance or an interval.
 
     Gives a `Given` if `spread`, else a float; SI, degC or degrees. `least` and `most` bound what
@@ -270,8 +269,7 @@ def _wrong_dimension(cursor: Cursor, start: int, found: str, wanted: str) -> Non
                   f"Write it as `{example}`.")
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number that may carry a per cent sign; bare otherwise (ratios, factors)."""
 
     least: float = 0.0
@@ -299,8 +297,7 @@ class Number:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(NamedTuple):
     """Coordinates with commas: `-18 m, 12 m` or `-18 m, 12 m, 14 m`. Gives three floats, metres."""
 
     fewest: int = 2
@@ -335,7 +332,6 @@ class Point:
         return values[0], values[1], values[2]
 
 
-@dataclass(frozen=True, slots=True)
 class PointList:
     """Points in parentheses with commas: `(-90 m, -110 m), (90 m, -110 m)`. Gives a tuple of triples."""
 
@@ -375,8 +371,7 @@ def _skip_list(cursor: Cursor) -> None:
             cursor.take()
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(NamedTuple):
     """From one angle to another: `5 deg` or `-20 .. 20 deg`, either way round. Gives (from, to)."""
 
     dimension: str = "angle"

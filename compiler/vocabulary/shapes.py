@@ -6,8 +6,7 @@ there is none. Quantities are in `compiler.vocabulary.quantities`, times in `…
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from compiler.vocabulary.cursor import Cursor
 from compiler.vocabulary.names import MOST_IN_RANGE, Name, did_you_mean, open_range, too_long
@@ -27,8 +26,7 @@ class Shape(Protocol):
         """What a person calls it, with an example."""
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+class Count(NamedTuple):
     """A whole number without a unit."""
 
     least: int = 0
@@ -57,7 +55,6 @@ class Count:
         return number
 
 
-@dataclass(frozen=True, slots=True)
 class Text:
     """A text in double quotes."""
 
@@ -74,7 +71,6 @@ class Text:
         return str(cursor.take())[1:-1]
 
 
-@dataclass(frozen=True, slots=True)
 class Flag:
     """A word that says all by itself."""
 
@@ -93,8 +89,7 @@ class Flag:
         return True
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """One word of a few."""
 
     words: tuple[str, ...]
@@ -121,8 +116,7 @@ class Choice:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Names:
+class Names(NamedTuple):
     """Names of entities: one, or a list with commas and ranges if `many`. Gives a tuple of `Name`.
 
     `of` names the kinds that may be meant (resolved by the model, not here); `new`: names being
@@ -195,7 +189,6 @@ class Names:
         return [Name(name, span) for name in opened]
 
 
-@dataclass(frozen=True, slots=True)
 class RuleName:
     """The slug of a rule, whatever else the word may mean here. Gives a tuple of one `Name`."""
 
@@ -214,7 +207,6 @@ class RuleName:
         return (name,)
 
 
-@dataclass(frozen=True, slots=True)
 class Address:
     """A rail and a channel: `A.1`. Gives (rail, channel)."""
 
@@ -233,7 +225,6 @@ class Address:
         return rail, int(channel)
 
 
-@dataclass(frozen=True, slots=True)
 class Labels:
     """Numbers of cues with commas: `12, 102.3`. Gives a tuple of texts."""
 
@@ -254,7 +245,6 @@ class Labels:
         return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
 class Label:
     """A number as it is written, kept as text: a cue's number."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from compiler.vocabulary.cursor import Cursor
 from compiler.vocabulary.names import Name
@@ -15,8 +15,7 @@ from grammar.findings import Edit
 _CLOCK = re.compile(r"^([+-]?)(\d{1,4}):(\d\d)(?::(\d\d))?(\.\d{1,6})?$")
 
 
-@dataclass(frozen=True, slots=True)
-class Time:
+class Time(NamedTuple):
     """A time in minutes and seconds, perhaps hours. `offset`: with a plus, from a script's start.
 
     Gives seconds as a float, exact to the microsecond.
@@ -58,7 +57,6 @@ class Time:
         return -seconds if sign == "-" else seconds
 
 
-@dataclass(frozen=True, slots=True)
 class LineTime:
     """The head of a script's line. Gives (seconds, whether they count from the script's start)."""
 
@@ -89,7 +87,6 @@ def _mend(text: str) -> str:
     return "Write minutes and seconds with two digits, as in `0:06.0`, or hours too, as in `1:02:03.5`."
 
 
-@dataclass(frozen=True, slots=True)
 class Moment:
     """A date and perhaps a time of day. Gives ISO text such as `2027-06-19 22:15:00`."""
 
@@ -136,7 +133,6 @@ def offset_text(seconds: float) -> str:
     return f"+{minutes}:{second:02d}{tail}"
 
 
-@dataclass(frozen=True, slots=True)
 class Clock:
     """A wall-clock time: `clock 22:15` or `clock 22:15:30.5`. Gives seconds after midnight."""
 
@@ -160,7 +156,6 @@ class Clock:
         return int(found[1]) * 3600.0 + int(found[2]) * 60.0 + float(found[3] or 0)
 
 
-@dataclass(frozen=True, slots=True)
 class Timecode:
     """A timecode label of four fields, kept as text until its rate is known."""
 
@@ -182,7 +177,6 @@ class Timecode:
         return None
 
 
-@dataclass(frozen=True, slots=True)
 class MusicTime:
     """A music and a timecode in it: `Waltz 01:00:04:00`. Gives (name, label)."""
 
@@ -202,7 +196,6 @@ class MusicTime:
         return None if label is None else (name, label)
 
 
-@dataclass(frozen=True, slots=True)
 class Rate:
     """Frames a second: `25`, `29.97`, `29.97 drop`. Gives (number as written, whether it drops)."""
 
@@ -242,7 +235,6 @@ _TIME_UNITS = units_of("time")
 RATES = ("24", "25", "30", "29.97")
 
 
-@dataclass(frozen=True, slots=True)
 class AfterCue:
     """So long after another cue: `8 s after 59`. Gives (seconds, number of the cue)."""
 

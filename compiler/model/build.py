@@ -181,7 +181,7 @@ def _cues(book: Book, wired: Wired, lines: Lines, parts: Parts) -> tuple[Cue, ..
             book.touched.update(cue.circuits)
             continue
         book.put_line(f"cue:{cue.number}", line.record, line.statement)
-        cues.append(replace(cue, circuits=circuits))
+        cues.append(cue if circuits == cue.circuits else replace(cue, circuits=circuits))
     return tuple(sorted(cues, key=lambda cue: natural(cue.number)))
 
 

@@ -232,3 +232,36 @@ def test_prefires_of_a_circuit_span_those_of_what_it_lights() -> None:
     model = model_of("device D1 of shell-75 at Q5\ncue 1 at 0:30.0 D1")
     assert model.cues[0].prefire_s == model.effects["shell-75"].prefire_s
     assert isinstance(model.cues[0].prefire_s, Given)
+
+
+def test_a_circuit_is_alive_from_jitter_before_to_the_longest_pulse_and_jitter_after() -> None:
+    text = "module odd like dc-8 { pulse 100 ms +- 5 ms; jitter 3 ms }\nrail O of odd at Q5 { feed Pack-1 through 3 m of trunk-2.5; serves Q5 }\n"
+    schedule = compiled(BASE + text + "cue 1 lit at 0:10 mine-red at Q5").solved.schedule
+    (alive,) = schedule.alive
+    assert (alive.from_us, alive.fired_us, alive.to_us) == (9_997_000, 10_000_000, 10_108_000)
+
+
+def test_a_cue_on_two_rails_is_fired_on_the_coarser_tick() -> None:
+    text = (
+        "module coarse like dc-8 { tick 100 ms }\nrail O of coarse at Q5 { feed Pack-1 through 3 m of trunk-2.5; serves Q5 }\n"
+        "cue 1 lit at 0:10.14 mine-red at Q5, Q1\n"
+    )
+    assert plan_of(BASE + text)["cues"][0]["fired_s"] == 10.1
+
+
+def test_a_rail_that_prefers_a_place_comes_before_a_nearer_one() -> None:
+    text = "rail C of dc-8 at Q9 { feed Pack-2 through 3 m of trunk-2.5; prefers Q3 }\ncue 1 at 0:10 mine-red at Q3"
+    assert circuit(plan_of(BASE + text), "Q3-mine-red-1")["rail"] == "C"
+
+
+def test_channels_are_given_in_the_order_of_firing_not_of_names() -> None:
+    plan = plan_of(BASE + "cue 1 at 0:20 mine-red at Q1\ncue 2 at 0:10 mine-red at Q2\ncue 3 at 0:30 comet-gold at Q1")
+    assert [circuit(plan, name)["channel"] for name in ("Q2-mine-red-1", "Q1-mine-red-1", "Q1-comet-gold-1")] == [1, 2, 3]
+
+
+def test_a_lead_along_the_axes_climbs_too_and_a_straight_one_cuts_the_corner() -> None:
+    text = "position Top at -20 m, 3 m, 12 m\ncue 1 at 0:10 mine-red at Top"
+    for route, way in (("along-axes", 15.0), ("straight", (3**2 + 12**2) ** 0.5)):
+        base = BASE.replace("lead zip-18", f"lead zip-18; route {route}")
+        lead = next(e for e in circuit(plan_of(base + text), "Top-mine-red-1")["elements"] if e["what"] == "lead")
+        assert lead["length_m"] == pytest.approx(2 + way * 1.1)

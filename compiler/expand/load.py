@@ -125,7 +125,7 @@ def _tables(loaded: Loaded, statements: tuple[Statement, ...], read_file: ReadFi
         statement = stack.pop()
         stack.extend(statement.block or ())
         items = statement.items
-        if len(items) == 2 and str(items[0]) == "table" and items[1].type == "TEXT":
+        if len(items) in (2, 4) and str(items[0]) == "table" and items[1].type == "TEXT":
             text = str(items[1])[1:-1]
             span = Span(statement.file, items[1].start_pos or 0, items[1].end_pos or 0)
             name = _inside(loaded, text, statement.file, span)

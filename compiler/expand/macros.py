@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 
 from lark import Token
 
-from compiler.expand.tables import table_statements
+from compiler.expand.tables import PART_WORDS, part_statements, table_statements
+from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import did_you_mean
 from compiler.vocabulary.times import offset_seconds, offset_text
 from compiler.vocabulary.units import UNITS
@@ -236,16 +237,32 @@ class Macros:
     # --- tables ---
 
     def _table(self, statement: Statement, *, script: bool) -> list[Statement]:
-        paths = [item for item in statement.items[1:] if item.type == "TEXT"]
-        if len(paths) != 1 or len(statement.items) != 2:
-            self._say("missing-value", "a table names one file", statement.span, 'Write `table "opening.csv"`.')
+        items = statement.items
+        paths = [item for item in items[1:] if item.type == "TEXT"]
+        of = str(items[3]) if len(items) == 4 and str(items[2]) == "of" else ""
+        if len(paths) != 1 or len(items) not in (2, 4) or (len(items) == 4 and not self._parts_in(statement, of, script=script)):
+            if len(items) != 4 or not of:
+                self._say("missing-value", "a table names one file", statement.span,
+                          'Write `table "opening.csv"` for cues, or `table "reels.csv" of cable` for parts.')
             return []
         source = self.tables.get((statement.file, str(paths[0])[1:-1]))
         if source is None:
             return []  # it could not be read, and that is said
         origin = (Related(statement.span, "the table is read here"), *statement.origin)
-        rows = table_statements(source, script=script, findings=self.findings)
+        if of:
+            rows = part_statements(source, KINDS[of], self.findings)
+        else:
+            rows = table_statements(source, script=script, findings=self.findings)
         return [replace(row, origin=origin) for row in rows]
+
+    def _parts_in(self, statement: Statement, of: str, *, script: bool) -> bool:
+        """True if a table may hold parts of this kind here."""
+        if of in PART_WORDS and not script:
+            return True
+        if of:
+            hint = did_you_mean(of, PART_WORDS) or f"Parts: {', '.join(PART_WORDS)}; outside scripts."
+            self._say("unexpected-value", f"a table cannot hold `{of}` here", span_of(statement.file, statement.items[3]), hint)
+        return False
 
     # --- replacing names ---
 

@@ -6,19 +6,21 @@ The first row names the columns by the clauses of a cue: `cue`, `time`, `lit`, `
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from lark import Token
 
-from compiler.vocabulary.kinds import CUE
+from compiler.vocabulary.kinds import CUE, Kind
 from compiler.vocabulary.names import did_you_mean
+from compiler.vocabulary.shapes import Flag, Text
 from grammar.findings import Finding, Span
 from grammar.reader import tokens_of
 from grammar.source import Source
 from grammar.tree import Item, Statement
 
 MOST_ROWS = 50_000
+PART_WORDS = ("match", "cable", "module", "battery", "effect")
 _OWN = ("cue", "time", "lit", "offset", "effect", "at", "text")
 _ORDER = ("cue", "offset", "time", "lit", "effect", "at")
 
@@ -95,8 +97,46 @@ def table_statements(source: Source, *, script: bool, findings: list[Finding]) -
     return made
 
 
+def part_statements(source: Source, kind: Kind, findings: list[Finding]) -> list[Statement]:
+    """The rows of a table of parts as statements: a column `name`, and one for each clause by its word.
+
+    A clause that takes a text takes the cell as it is; a flag is said by `yes`.
+    """
+    rows = cells(source.text)
+    header = next(rows, [])
+    columns = _known(source, header, ["name", *kind.form.words], findings)
+    made: list[Statement] = []
+    for row in rows:
+        said = {word: cell for word, cell in zip(columns, row, strict=False) if word and cell.text.strip()}
+        if len(row) > len(columns):
+            findings.append(_too_wide(source, row, columns))
+        elif said and len(made) < MOST_ROWS:
+            made.append(_part(source, kind, said, findings))
+    return made
+
+
+def _part(source: Source, kind: Kind, said: dict[str, Cell], findings: list[Finding]) -> Statement:
+    first = said.get("name") or next(iter(said.values()))
+    items: list[Item] = [_word(kind.word, first)]
+    if "name" in said:
+        items.extend(_items(source, "effect", said["name"], findings))
+    for word, cell in said.items():
+        shape = kind.form.words[word][0].shape if word != "name" else None
+        if isinstance(shape, Text):
+            items.extend((_word(word, cell), _text(source, cell, findings)))
+        elif isinstance(shape, Flag):
+            items.extend([_word(word, cell)] if cell.text.strip().lower() in ("yes", "x", "1") else [])
+        elif shape is not None:
+            items.extend(_items(source, word, cell, findings))
+    return Statement(tuple(items), None, source.name)
+
+
 def _columns(source: Source, header: list[Cell], findings: list[Finding]) -> list[str]:
-    known = [*_OWN, *(word for word in CUE.words if word not in ("at", "lit", "with"))]
+    return _known(source, header, [*_OWN, *(word for word in CUE.words if word not in ("at", "lit", "with"))], findings)
+
+
+def _known(source: Source, header: list[Cell], known: list[str], findings: list[Finding]) -> list[str]:
+    """The columns' words; one that is none is a finding and is passed over."""
     columns = []
     for cell in header:
         word = cell.text.strip()
@@ -112,8 +152,7 @@ def _statement(
     source: Source, columns: list[str], row: list[Cell], findings: list[Finding], *, script: bool
 ) -> Statement | None:
     if len(row) > len(columns):
-        findings.append(Finding("list-mismatch", f"this row has {len(row)} cells for {len(columns)} columns",
-                                _span(source, row[len(columns)]), hint="Put a text that holds a comma in double quotes."))
+        findings.append(_too_wide(source, row, columns))
         return None
     said = {word: cell for word, cell in zip(columns, row, strict=False) if word and cell.text.strip()}
     if not said:
@@ -125,6 +164,11 @@ def _statement(
     if "text" in said:
         items.append(_text(source, said["text"], findings))
     return Statement(tuple(items), None, source.name)
+
+
+def _too_wide(source: Source, row: list[Cell], columns: list[str]) -> Finding:
+    return Finding("list-mismatch", f"this row has {len(row)} cells for {len(columns)} columns", _span(source, row[len(columns)]),
+                   hint="Put a text that holds a comma in double quotes.")
 
 
 def _items(source: Source, word: str, cell: Cell, findings: list[Finding]) -> Iterator[Item]:
@@ -152,7 +196,3 @@ def _text(source: Source, cell: Cell, findings: list[Finding]) -> Token:
 
 def _span(source: Source, cell: Cell) -> Span:
     return Span(source.name, cell.start, cell.end)
-
-
-TableOf = Callable[[Statement], Source | None]
-"""Gives the file that a `table "…"` statement names, or None after reporting."""

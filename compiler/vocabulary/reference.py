@@ -28,6 +28,8 @@ braces. A newline or `;` ends it, except after a comma and inside parentheses. `
 - **Quantities** carry a unit: `48 m`, `150 ms`, `0.75 mm2`, `18 awg`, `6.4 ohm per 1000 ft`. A tolerance follows as
   `1.6 ohm ± 0.2` or `+- 10 %`; an interval is `5 .. 30 degC`, with its nominal value after it if that is not the middle:
   `21 .. 29.4 V nominal 25.2 V`.
+- **Lists** of names are separated by commas. Lists of one statement go in step:
+  `rail N1..N3 of dc-8 at Q1..Q3 { feed Bat1..Bat3 through 2 m of trunk-2.5 }`.
 - **Times** are `0:06.0`, `3:05.0`, `1:02:03.5`, negative before zero (`-0:10`), and in scripts `+0:02.5` from the
   script's start. Minutes after hours, and seconds, have two digits.
 - **Coordinates** are lengths with commas: east, north and perhaps up, as in `-18 m, 12 m, 14 m`.
@@ -42,6 +44,34 @@ braces. A newline or `;` ends it, except after a comma and inside parentheses. `
 """
 
 
+_MACROS = """## Saying a lot briefly
+
+These make other statements. What they make keeps its origin: a finding also says where it was made from.
+
+- `let NAME VALUE` gives a name to one or more items: `let gap 150 ms`. The name stands for them everywhere.
+- `pattern NAME(KIND NAME, …) { … }` holds lines of a script with parameters in them; kinds are `effect`, `device`, `circuit`,
+  `position`, `time`, `length`, `angle`, `count`, `text` and `name`. A line may start with `after 3 s`, or `after` a parameter,
+  instead of an offset. Patterns do not play themselves.
+- `+0:05.0 play NAME(VALUE, …)` in a script plays a pattern from that offset; `play NAME(…) from 0:30 as NAME numbered 200` outside
+  scripts makes a script of it.
+- `table "opening.csv"` reads lines of a script, or cues at the top level, from a CSV file (RFC 4180, UTF-8). The first row names
+  the columns: `offset` or `time`, `lit`, `cue`, `effect`, `at`, `text`, and any other clause of a cue by its word.
+  `table "reels.csv" of cable` reads parts: a column `name`, and one for each clause; `yes` says a flag.
+
+```show
+let gap 150 ms
+pattern Pair(effect E, position P, time S) {
+    +0:00.0 E at P
+    after S E at P
+}
+script Opening from 0:10 numbered 100 {
+    +0:02.0 play Pair(mine-red, Q1, 3 s)
+    +0:06.0 comet-gold at Q1..Q9 every gap and back
+}
+```
+"""
+
+
 def reference_text() -> str:
     """The whole page as Markdown, with a newline at its end."""
     parts = [_INTRO, "## Statements\n"]
@@ -50,6 +80,7 @@ def reference_text() -> str:
             parts.append("\n".join(_kind(kind)))
         if kind.word == "script":
             parts.append("\n".join(_kind(LINE_KIND)))
+    parts.append(_MACROS)
     parts.append("\n".join(_limits()))
     parts.append("\n".join(_units()))
     parts.append("\n".join(_rules()))

@@ -248,3 +248,23 @@ def test_labels_are_written_as_the_show_says() -> None:
 def test_timecode_counts_frames_as_the_standard_does(label: str, rate: str, drop: bool, frames: int) -> None:
     # SMPTE ST 12-1; the drop-frame counts are published (1800, 17982, 107892)
     assert count(label, rate, drop=drop).frames == frames
+
+
+def test_a_table_of_parts_declares_them_with_their_sources() -> None:
+    rows = (
+        "name,gauge,stranded,limit,source\n"
+        'reel-1,18 awg,yes,5 A,"reel label, red"\n'
+        "reel-2,20 awg,,,\n"
+    )  # fmt: skip
+    result = compiled('table "reels.csv" of cable\n' + BASE + "circuit C on A.1 { lead 20 m of reel-1; series D }\ndevice D of mine-red at Q1\ncue 1 at 0:10 D", **{"reels.csv": rows})
+    cables = result.solved.model.cables
+    assert (cables["reel-1"].limit_a, cables["reel-1"].origin.source) == (5.0, "reel label, red")
+    assert cables["reel-2"].ohm_per_m.nominal > cables["reel-1"].ohm_per_m.nominal
+    assert not [f for f in result.findings if f.severity == "error"]
+
+
+def test_a_slip_in_a_table_of_parts_is_told_in_its_row() -> None:
+    result = compiled('table "reels.csv" of cable\n' + BASE, **{"reels.csv": "name,gauge,colour\nreel-1,18 V,red\n"})
+    told = {(f.rule, result.places.place(f)["file"], result.places.place(f)["line"]) for f in result.findings if f.severity == "error"}
+    assert told == {("unknown-property", "reels.csv", 1), ("wrong-dimension", "reels.csv", 2)}
+    assert [rule for rule, _ in found('table "reels.csv" of cabel\n' + BASE, **{"reels.csv": "name\n"})] == ["unexpected-value"]

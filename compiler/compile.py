@@ -6,7 +6,7 @@ text → syntax tree → statements → model → addresses → lengths → wiri
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +24,7 @@ from compiler.model.labels import labelled
 from compiler.model.outs import without_outs
 from compiler.model.solved import Solved, Wiring
 from compiler.model.types import Circuit, Model
+from compiler.model.values import replace
 from compiler.places import Places
 from compiler.schedule import schedule
 from grammar.findings import Finding

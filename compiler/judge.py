@@ -6,11 +6,11 @@ Runs after all checks, on findings that still name entities.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from compiler.checks import rule_named, severity_of, slugs
 from compiler.model.solved import Address
 from compiler.model.types import Model, SeveritySaid, Waiver
+from compiler.model.values import replace
 from compiler.vocabulary.names import did_you_mean
 from grammar.findings import Finding
 

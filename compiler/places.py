@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from compiler.expand.book import Book
+from compiler.model.values import replace
 from grammar.findings import Finding, Related, Span
 from grammar.source import Source
 

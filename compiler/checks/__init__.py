@@ -9,12 +9,12 @@ Files are imported when a rule is run or asked for: seventy imports are a tenth 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 from importlib import import_module
 
 from compiler.checks.rule import HEADINGS, Rule
 from compiler.model.solved import Solved
+from compiler.model.values import replace
 from grammar.findings import Finding
 
 __all__ = [
@@ -63,8 +63,11 @@ RAISED = (
     "limit-loosened",
     "unknown-rules",
     "no-free-channel",
+    "tube-missing",
+    "waiver-unused",
+    "waiver-refused",
 )
-"""Slugs of rules that earlier rooms raise: reading, words, values, files, limits, addresses."""
+"""Slugs of rules that other rooms raise: reading, words, values, files, limits, addresses, tubes, waivers."""
 
 CHECKED = (
     "glyph-missing",

@@ -7,11 +7,12 @@ played. Expansion is bounded, and patterns do not recurse.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from lark import Token
 
 from compiler.expand.tables import PART_WORDS, part_statements, table_statements
+from compiler.model.values import replace
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.names import did_you_mean
 from compiler.vocabulary.times import offset_seconds, offset_text

@@ -6,10 +6,11 @@ A time that counts from a press carries the number of the pressed cue; nobody kn
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from compiler.expand.book import Book, Decl
+from compiler.model.values import replace
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.music import Music
 from compiler.vocabulary.names import Name, did_you_mean

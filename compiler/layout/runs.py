@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from compiler.model.solved import Address
 from compiler.model.types import Circuit, Group, MatchUse, Model, Position, Run
+from compiler.model.values import replace
 from grammar.findings import Finding
 
 

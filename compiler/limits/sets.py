@@ -6,11 +6,11 @@ limits that are never loosened.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from compiler.expand.book import Book, Decl, part_statement
 from compiler.model.types import Limit, RuleSet, SeveritySaid, Waiver
+from compiler.model.values import replace
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
 from compiler.vocabulary.limits import LIMITS, LimitKind

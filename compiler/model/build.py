@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from compiler.expand.book import Book, Decl
 from compiler.expand.changes import apply_changes
 from compiler.expand.lines import Line, all_lines
@@ -18,6 +16,7 @@ from compiler.model.safety import Safety
 from compiler.model.site import Site
 from compiler.model.tubes import fill_tubes
 from compiler.model.types import Circuit, Cue, Model, Note, ShowFacts
+from compiler.model.values import replace
 from compiler.model.wiring import Wired, members_of
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, did_you_mean, natural

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
 from compiler.expand.book import Book
 from compiler.model.solved import Address
 from compiler.model.types import Model
+from compiler.model.values import replace
 from compiler.model.wiring import members_of
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import did_you_mean

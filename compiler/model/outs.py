@@ -7,12 +7,12 @@ model, and the plan lists it: its sheet says to take it off and shunt it.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from compiler.expand.book import Book
 from compiler.model.safety import Safety
 from compiler.model.solved import Address
 from compiler.model.types import Circuit, Model, Out, OutOrder
+from compiler.model.values import replace
 from compiler.model.wiring import members_of
 from compiler.vocabulary.names import Name
 from grammar.findings import Span

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from compiler.expand.book import Book, Decl
@@ -16,6 +15,7 @@ from compiler.model.conductors import (
 )
 from compiler.model.quantities import ZERO, Given
 from compiler.model.types import Battery, Cable, Effect, Limit, Match, Module, Origin
+from compiler.model.values import replace
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name
 from grammar.findings import Finding

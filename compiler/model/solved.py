@@ -6,13 +6,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from compiler.model.quantities import Given, Range
 from compiler.model.types import Model
 
 
-@dataclass(frozen=True, slots=True)
-class Element:
+class Element(NamedTuple):
     """One resistance of a circuit, both conductors counted.
 
     `what`      lead | segment | splice | leg | bridge
@@ -59,8 +59,7 @@ class Wiring:
     topology: str  # single | series | parallel | mixed
 
 
-@dataclass(frozen=True, slots=True)
-class Address:
+class Address(NamedTuple):
     """Where a circuit is connected. `bound`: the show says so itself."""
 
     rail: str
@@ -68,8 +67,7 @@ class Address:
     bound: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What a meter should show at the channel with the cable at `at_c`."""
 
     at_c: float
@@ -80,8 +78,7 @@ class Reading:
     meter_high: float
 
 
-@dataclass(frozen=True, slots=True)
-class MatchResult:
+class MatchResult(NamedTuple):
     """What one match gets, over all instants its circuit is alive.
 
     `least` of `current_a`: every circuit of the instant alive, every match unfired.
@@ -101,8 +98,7 @@ class MatchResult:
     least_corner: str
 
 
-@dataclass(frozen=True, slots=True)
-class CircuitResult:
+class CircuitResult(NamedTuple):
     """What was computed for one circuit. `current_a`: at the channel, over its instants, unfired.
 
     `alone_current_a`: no other circuit alive. `shorted_current_a`: greatest supply, least
@@ -121,8 +117,7 @@ class CircuitResult:
     matches: dict[str, MatchResult]
 
 
-@dataclass(frozen=True, slots=True)
-class FiredCue:
+class FiredCue(NamedTuple):
     """A cue with its firing time. Times in seconds of show time.
 
     `seen_s` is what the audience sees; `wanted_fired_s = seen_s - prefire.nominal`;
@@ -142,8 +137,7 @@ class FiredCue:
     press: str | None = None  # cue number of the press that its times count from
 
 
-@dataclass(frozen=True, slots=True)
-class Alive:
+class Alive(NamedTuple):
     """When a circuit may carry current: closed interval in whole microseconds."""
 
     circuit: str
@@ -171,8 +165,7 @@ class RailLoad:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Instant:
+class Instant(NamedTuple):
     """A stretch of time with one set of circuits alive on one supply.
 
     `greatest` of every load is with each alive circuit shorted at its match end and

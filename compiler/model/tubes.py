@@ -5,10 +5,9 @@ Only a show that declares racks is asked for tubes.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from compiler.expand.book import Book
 from compiler.model.types import Device, Model
+from compiler.model.values import replace
 from compiler.model.wiring import members_of
 from compiler.vocabulary.names import natural
 from grammar.findings import Finding

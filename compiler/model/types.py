@@ -8,21 +8,20 @@ A value that the show does not state is `None`: no value, no number.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from compiler.model.quantities import Given
 from compiler.vocabulary.music import Music
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
+class Origin(NamedTuple):
     """Where a part's numbers come from: printed beside them, never invented."""
 
     source: str = ""
     confidence: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(NamedTuple):
     """An electric match type. Currents are per match; `None` where the show states nothing."""
 
     name: str
@@ -40,8 +39,7 @@ class Match:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Cable:
+class Cable(NamedTuple):
     """A cable type. `ohm_per_m` is for ONE conductor at 20 degC, allowances in the bounds."""
 
     name: str
@@ -52,8 +50,7 @@ class Cable:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Battery:
+class Battery(NamedTuple):
     """A battery type. The voltage range is low for firing, high for test and drivers."""
 
     name: str
@@ -64,8 +61,7 @@ class Battery:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Module:
+class Module(NamedTuple):
     """A firing module type: what one rail is made of."""
 
     name: str
@@ -87,8 +83,7 @@ class Module:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Effect:
+class Effect(NamedTuple):
     """A type of effect: shell, comet, mine, gerb, fan, … with the delay from current to sight."""
 
     name: str
@@ -103,8 +98,7 @@ class Effect:
     delay_s: float = 0.0  # of a chain: from one burst to the next
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(NamedTuple):
     """A named place on the site, metres in the site's grid: x east, y north, z up."""
 
     name: str
@@ -113,8 +107,7 @@ class Position:
     z_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Supply:
+class Supply(NamedTuple):
     """A firing supply in the field."""
 
     name: str
@@ -122,8 +115,7 @@ class Supply:
     position: str
 
 
-@dataclass(frozen=True, slots=True)
-class Feed:
+class Feed(NamedTuple):
     """The cable that feeds a rail from a supply or, daisy-chained, from another rail."""
 
     name: str  # "Pack-1>A"
@@ -133,8 +125,7 @@ class Feed:
     cable: str | None  # None only where length is 0
 
 
-@dataclass(frozen=True, slots=True)
-class Rail:
+class Rail(NamedTuple):
     """A module in the field with its channels `NAME.1` … `NAME.n`."""
 
     name: str
@@ -147,8 +138,7 @@ class Rail:
     control: Feed | None = None  # the control cable, from a firing point or another rail
 
 
-@dataclass(frozen=True, slots=True)
-class MatchUse:
+class MatchUse(NamedTuple):
     """One match in the field: `Curtain.3`, or `Q5-shell-75-1` for a device with one."""
 
     name: str
@@ -179,8 +169,7 @@ class Device:
 # --- wiring as the show says it, from the rail outward ----------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """A length of two-conductor cable: `52 m of zip-14`. `length_m` is the run of the pair.
 
     `length_m` None: to be laid out from the site (`compiler.layout`).
@@ -190,8 +179,7 @@ class Run:
     cable: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """Matches or nested groups, in series or in parallel, in wiring order.
 
     `spacing`   the run between neighbours, or None: all joined at one point.
@@ -206,8 +194,7 @@ class Group:
     lead: Run | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Circuit:
+class Circuit(NamedTuple):
     """One circuit: what hangs on one channel."""
 
     name: str
@@ -220,8 +207,7 @@ class Circuit:
     apart_from: str | None = None  # the other line of an effect that is fired twice
 
 
-@dataclass(frozen=True, slots=True)
-class Cue:
+class Cue(NamedTuple):
     """What happens at one moment, as written. Exactly one of `seen_s`, `lit_s` is given."""
 
     number: str  # "12", "102.3"
@@ -235,16 +221,14 @@ class Cue:
     press: str | None = None  # cue number of the press that its times count from; None: show time
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """A note that prints on the sheets of the thing it is for."""
 
     text: str
     about: str  # entity name, or "" for all sheets
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """A point that people stand at, or a structure that positions stand on: metres, site grid."""
 
     name: str
@@ -254,16 +238,14 @@ class Place:
     height_m: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CrowdLine:
+class CrowdLine(NamedTuple):
     """The line that the crowd stands behind, metres, site grid."""
 
     name: str
     points_m: tuple[tuple[float, float, float], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Rack:
+class Rack(NamedTuple):
     """A rack of tubes `NAME.1` … of one calibre."""
 
     name: str
@@ -274,8 +256,7 @@ class Rack:
     heading_deg: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Zone:
+class Zone(NamedTuple):
     """Rails that are armed as one. `armed_s`: seconds of show time, None where not said."""
 
     name: str
@@ -284,8 +265,7 @@ class Zone:
     armed_s: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(NamedTuple):
     """A time in which nothing is fired and nothing burns, in seconds of show time."""
 
     name: str
@@ -294,16 +274,14 @@ class Hold:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
-class Wind:
+class Wind(NamedTuple):
     """The wind at which firing stops, for all or for a calibre and above."""
 
     speed_m_s: float
     from_calibre_m: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class OutOrder:
+class OutOrder(NamedTuple):
     """What the show takes out: a position, rail, device, circuit or cue."""
 
     kind: str
@@ -312,8 +290,7 @@ class OutOrder:
     by: str
 
 
-@dataclass(frozen=True, slots=True)
-class Out:
+class Out(NamedTuple):
     """A circuit taken out: it keeps its channel, and nothing fires it."""
 
     circuit: str
@@ -325,8 +302,7 @@ class Out:
     by: str
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """One limit of the rule set in force. `set_by`: rule set's name, or who changed it."""
 
     id: str
@@ -347,8 +323,7 @@ class RuleSet:
     limits: dict[str, Limit]
 
 
-@dataclass(frozen=True, slots=True)
-class SeveritySaid:
+class SeveritySaid(NamedTuple):
     """A severity that the show or its rule set gives to a rule."""
 
     rule: str
@@ -357,8 +332,7 @@ class SeveritySaid:
     by: str
 
 
-@dataclass(frozen=True, slots=True)
-class Waiver:
+class Waiver(NamedTuple):
     """A loosened limit or a waived rule: who, why. Prints on the sheets it touches."""
 
     rule: str
@@ -367,8 +341,7 @@ class Waiver:
     by: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShowFacts:
+class ShowFacts(NamedTuple):
     """The head of the show."""
 
     title: str

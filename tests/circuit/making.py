@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from compiler.circuit import Solution, build_wiring, solve_show
 from compiler.model.quantities import ZERO, Given
@@ -25,6 +25,7 @@ from compiler.model.types import (
     ShowFacts,
     Supply,
 )
+from compiler.model.values import replace
 
 ORIGIN = Origin("invented", "invented")
 

@@ -7,7 +7,7 @@ currents are equal.
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from making import FACTS, MATCH, MODULE, Bench, cable
 from oracle.nodal import Network, solve
@@ -16,6 +16,7 @@ from oracle.physical import field_of
 from compiler.model.quantities import ZERO, Given
 from compiler.model.solved import Wiring
 from compiler.model.types import Group, Model, Run
+from compiler.model.values import replace
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -12,6 +11,7 @@ from random_shows import Moment, moment_of
 
 from compiler.model.quantities import ZERO, Given
 from compiler.model.types import Group, Run
+from compiler.model.values import replace
 
 LINES = {
     "alone": [Group("single", ("a",), lead=Run(20.0, "wire"))],

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,6 +13,7 @@ from random_shows import random_moment
 from compiler.circuit import Solution
 from compiler.model.quantities import Given
 from compiler.model.types import Group, Run
+from compiler.model.values import replace
 
 SEEDS = st.integers(0, 10**6)
 

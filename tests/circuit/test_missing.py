@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from making import COLD_FACTS, MODULE, Bench, rules, single
 from oracle.nodal import solve
 from random_shows import moment_of
@@ -12,6 +10,7 @@ from compiler.circuit import Solution, build_wiring, solve_show
 from compiler.model.quantities import ZERO, Given
 from compiler.model.solved import Address, Schedule
 from compiler.model.types import Feed
+from compiler.model.values import replace
 
 
 def bench() -> Bench:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +14,7 @@ from compiler.model.conductors import gauge_ohm_per_m, iec60228_ohm_per_m
 from compiler.model.quantities import ZERO, Given, Range
 from compiler.model.solved import CircuitResult
 from compiler.model.types import Group, Run
+from compiler.model.values import replace
 
 Row = dict[str, Any]
 ROWS: dict[str, Row] = {

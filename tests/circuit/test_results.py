@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,6 +10,7 @@ from making import MATCH, MODULE, Bench, rules
 from compiler.model.quantities import Given
 from compiler.model.solved import CircuitResult, MatchResult
 from compiler.model.types import Group, Match, Run
+from compiler.model.values import replace
 
 LINES = {
     "alone": Group("single", ("a",)),

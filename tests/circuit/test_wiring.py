@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -12,6 +11,7 @@ from compiler.circuit import build_wiring
 from compiler.model.quantities import Given
 from compiler.model.solved import Parallel, Series, Wiring
 from compiler.model.types import Group, Run
+from compiler.model.values import replace
 
 
 def bench(**match: Any) -> Bench:

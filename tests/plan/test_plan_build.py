@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -15,6 +14,7 @@ import pytest
 from compiler.model import solved as s
 from compiler.model import types as t
 from compiler.model.quantities import Range
+from compiler.model.values import replace
 from compiler.plan import schema_text
 from compiler.plan.build import build_plan
 from compiler.plan.shape import DEEPEST, depth, edges, shape, walked

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from compiler.model.values import replace
 from compiler.reports.told import Told
 from grammar.findings import Edit, Finding, Related, Span
 from grammar.source import Source

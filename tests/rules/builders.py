@@ -7,7 +7,6 @@ Two rails A and B on two supplies; circuits First (A.1, device D1), Second (A.2,
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 
 from compiler.checks import RULES
@@ -48,6 +47,7 @@ from compiler.model.types import (
     ShowFacts,
     Supply,
 )
+from compiler.model.values import replace
 from grammar.findings import Finding
 
 ORIGIN = Origin("invented for this test", "invented")

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from compiler.checks import run_checks
 from compiler.model.types import RuleSet
+from compiler.model.values import replace
 from tests.rules.builders import check_of, instant, remodelled, well, wiring, with_match, with_part, with_result
 
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from compiler.model.quantities import Given, Range
+from compiler.model.values import replace
 from tests.rules.builders import check_of, match_result, well, wiring, with_limit, with_match, with_result
 
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from compiler.model.quantities import Range
 from compiler.model.solved import Solved
+from compiler.model.values import replace
 from tests.rules.builders import check_of, instant, rail, remodelled, well, with_part, with_result
 
 

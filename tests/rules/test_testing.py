@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from compiler.model.quantities import Given
+from compiler.model.values import replace
 from tests.rules.builders import MODULE, check_of, remodelled, well, with_limit, with_part, with_result
 
 

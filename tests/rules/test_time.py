@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from compiler.model.quantities import Given
 from compiler.model.solved import Schedule, Solved
+from compiler.model.values import replace
 from tests.rules.builders import alive, check_of, cue, fired, instant, remodelled, well, with_part
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from compiler.model.solved import Address, Solved
 from compiler.model.types import Device, Group, MatchUse
+from compiler.model.values import replace
 from tests.rules.builders import (
     BATTERY,
     CABLE,

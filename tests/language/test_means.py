@@ -268,3 +268,25 @@ def test_a_slip_in_a_table_of_parts_is_told_in_its_row() -> None:
     told = {(f.rule, result.places.place(f)["file"], result.places.place(f)["line"]) for f in result.findings if f.severity == "error"}
     assert told == {("unknown-property", "reels.csv", 1), ("wrong-dimension", "reels.csv", 2)}
     assert [rule for rule, _ in found('table "reels.csv" of cabel\n' + BASE, **{"reels.csv": "name\n"})] == ["unexpected-value"]
+
+
+def test_saying_a_limit_as_it_is_needs_no_reason() -> None:
+    assert found(BASE + "limits { margin 1.5; spare-least 2 }") == []
+    assert [rule for rule, _ in found(BASE + "limits { margin 1.4 }")] == ["limit-loosened"]
+    assert found(BASE + 'limits { margin 1.4 because "proof load" by "the lead" }') == []
+
+
+def test_a_clock_a_little_before_zero_is_before_zero() -> None:
+    base = BASE.replace("ambient", "zero 2027-06-19 22:00:00; ambient")
+    assert compiled(base + "cue 1 at clock 21:59 mine-red at Q1").plan()["cues"][0]["seen_s"] == -60.0
+
+
+def test_taking_a_place_out_takes_the_rail_that_stands_there_too() -> None:
+    text = "cue 1 at 0:10 mine-red at Q7\ncue 2 at 0:20 mine-red at Q1\n"
+    plan = plan_of(BASE + text + 'out Q8 because "flooded" by "the lead"')
+    assert [out["circuit"] for out in plan["outs"]] == ["Q7-mine-red-1"]
+
+
+def test_a_file_that_cannot_be_read_may_have_fired_what_seems_unfired() -> None:
+    text = 'use "cues.show"\n' + BASE + "device D1 of mine-red at Q5\n"
+    assert found(text) == [("use-missing", 1)]

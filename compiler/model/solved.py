@@ -3,8 +3,8 @@
 `None` means *not computed*; whoever leaves a `None` also reports a finding.
 """
 
-from __future__ import annotations
 
+# Annotations are evaluated here: as texts, a named tuple would compile each of them at every start.
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -37,14 +37,14 @@ class Element(NamedTuple):
 class Series:
     """Branches one after another."""
 
-    parts: tuple[Series | Parallel | str, ...]
+    parts: "tuple[Series | Parallel | str, ...]"
 
 
 @dataclass(frozen=True, slots=True)
 class Parallel:
     """Branches side by side."""
 
-    parts: tuple[Series | Parallel | str, ...]
+    parts: "tuple[Series | Parallel | str, ...]"
 
 
 Branch = Series | Parallel | str  # str: an element's id

@@ -5,8 +5,8 @@ places they came from live beside the model (`compiler.places`).
 A value that the show does not state is `None`: no value, no number.
 """
 
-from __future__ import annotations
 
+# Annotations are evaluated here: as texts, a named tuple would compile each of them at every start.
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -188,7 +188,7 @@ class Group(NamedTuple):
     """
 
     how: str  # "series" | "parallel" | "single"
-    members: tuple[str | Group, ...]  # MatchUse names or groups
+    members: "tuple[str | Group, ...]"  # MatchUse names or groups
     spacing: Run | None = None
     feed_at: str | None = None
     lead: Run | None = None

@@ -165,10 +165,15 @@ def test_the_insensitive_class_needs_more_and_forgives_more(compile_text: Any) -
     ("effect", "low", "nominal", "high"),
     [
         # Typical lift-to-burst times of the trade, common practice; no published study was found.
+        ("shell-63-red", 2.0, 2.2, 2.5),
         ("shell-75", 2.5, 2.7, 3.0),
         ("shell-100-red", 3.0, 3.2, 3.5),
         ("shell-125-gold", 3.5, 3.7, 4.0),
         ("shell-150-silver", 4.0, 4.2, 4.5),
+        ("shell-200-blue", 4.8, 5.1, 5.5),
+        ("shell-250-white", 5.5, 5.9, 6.5),
+        ("shell-300", 6.0, 6.7, 7.5),
+        ("chain-75-red", 2.5, 2.7, 3.0),  # seen at its first burst
     ],
 )
 def test_a_shell_is_lit_its_lift_and_fuse_before_it_is_seen(

@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
+
+import pytest
+
+from compiler.compile import solve
+from compiler.model.types import Model
+from grammar.formatter import format_text
+
+SHOWS = Path(__file__).resolve().parents[2] / "shows"
+
+
+@pytest.fixture(scope="module")
+def quay() -> Model:
+    """The demo show's model."""
+    return solve(SHOWS / "lantern-quay" / "lantern-quay.show").solved.model
 
 
 def test_the_first_show_is_clean(first_show: Any) -> None:
@@ -61,3 +76,57 @@ def test_a_circuit_with_a_generic_match_says_so_in_the_demo(lantern_quay: Any) -
     circuits = lantern_quay.rows("circuits")
     assert circuits["Bow"]["makers_data_missing"] is True
     assert circuits["Curtain-A"]["makers_data_missing"] is False
+
+
+@pytest.mark.parametrize("path", sorted(SHOWS.rglob("*.show")), ids=lambda path: path.name)
+def test_the_shows_stand_in_the_canonical_layout(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert format_text(text) == text
+
+
+def test_every_shell_of_the_demo_has_a_tube_of_its_own(quay: Model) -> None:
+    shells = [d for d in quay.devices.values() if quay.effects[d.effect].kind in ("shell", "chain")]
+    tubes = [tube for device in shells for tube in device.tubes]
+    assert len(shells) > 70
+    assert len(set(tubes)) == len(tubes)
+    wanted = {
+        d.name: quay.effects[d.effect].shells if quay.effects[d.effect].kind == "chain" else d.count for d in shells
+    }
+    assert {d.name: len(d.tubes) for d in shells} == wanted
+    for device in shells:
+        for tube in device.tubes:
+            rack = quay.racks[tube.rpartition(".")[0]]
+            assert (rack.position, rack.calibre_m) == (device.position, quay.effects[device.effect].calibre_m)
+
+
+def test_the_three_blasts_of_the_horn_are_one_match(quay: Model) -> None:
+    (horn,) = (d for d in quay.devices.values() if d.effect == "horn-blue")
+    assert (len(horn.matches), len(horn.tubes)) == (1, 3)
+
+
+def test_the_demos_rails_all_answer_to_the_firing_point(quay: Model) -> None:
+    for rail in quay.rails.values():
+        seen, at = set(), rail
+        while at.control is not None and at.control.source in quay.rails:
+            assert at.name not in seen
+            seen.add(at.name)
+            at = quay.rails[at.control.source]
+        assert at.control is not None, rail.name
+        assert at.control.source in quay.firing_points
+
+
+def test_what_is_fired_by_hand_in_the_demo_has_a_battery_of_its_own(lantern_quay: Any) -> None:
+    circuits, rails = lantern_quay.rows("circuits"), lantern_quay.rows("rails")
+    by_hand = {name for cue in lantern_quay.plan["cues"] if cue["by"] == "hand" for name in cue["circuits"]}
+    assert by_hand
+    supplies = {rails[circuits[name]["rail"]]["supply"] for name in by_hand}
+    assert {n for n, c in circuits.items() if rails[c["rail"]]["supply"] in supplies} == by_hand
+
+
+def test_what_is_fired_twice_in_the_demo_hangs_on_two_supplies(lantern_quay: Any) -> None:
+    circuits, rails = lantern_quay.rows("circuits"), lantern_quay.rows("rails")
+    twice = [name for name in circuits if name.endswith("-again")]
+    assert twice
+    for name in twice:
+        pair = (circuits[name], circuits[name.removesuffix("-again")])
+        assert len({rails[one["rail"]]["supply"] for one in pair}) == 2

@@ -4,7 +4,7 @@ A rule looks at solved values and nothing else, and names the entity it is about
 up last. Rules that earlier rooms raise have no check; their files are their manual pages.
 A new rule is its file, its two samples, and its line here.
 
-Files are imported when a rule is run or asked for: seventy imports are a tenth of a small check.
+Files are imported when a rule is run or asked for: a hundred imports are a tenth of a small check.
 """
 
 from __future__ import annotations
@@ -80,8 +80,20 @@ CHECKED = (
     "fuse-missing",
     "test-current-unknown",
     "makers-data-missing",
+    "temperature-implausible",
+    "voltage-implausible",
+    "calibre-implausible",
+    "prefire-implausible",
+    "burn-unknown",
+    "crowd-side-unknown",
+    "crowd-side",
     "rail-unfed",
     "feed-cycle",
+    "control-cycle",
+    "control-missing",
+    "zone-twice",
+    "zone-none",
+    "label-twice",
     "match-wired-twice",
     "match-unwired",
     "mixed-matches",
@@ -93,8 +105,14 @@ CHECKED = (
     "never-fired",
     "circuit-fired-twice",
     "pasted-twice",
+    "number-order",
     "chase-step",
     "fired-before-zero",
+    "press-early",
+    "press-unchecked",
+    "hand-overlap",
+    "hold-broken",
+    "zone-late",
     "rail-recovery",
     "too-many-at-once",
     "test-current",
@@ -109,13 +127,11 @@ CHECKED = (
     "firing-impulse",
     "circuit-resistance",
 )
-"""Slugs of rules with a check, in the order they run: data, wiring, time, loads, firing."""
+"""Slugs of rules with a check, in the order they run: data, site, wiring, time, loads, firing."""
 
 
 _LISTS_ALL = "missing-firing-data"
-_REASONS = frozenset(
-    (_LISTS_ALL, "missing-module-data", "supply-missing-data", "rail-unfed", "feed-cycle")
-)
+_REASONS = frozenset((_LISTS_ALL, "missing-module-data", "supply-missing-data", "rail-unfed", "feed-cycle"))
 """Rules that say why something could not be computed."""
 
 

@@ -58,8 +58,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             values={"current_a": amps, "limit_a": limit_a},
             working=f"greatest supply into {least_ohm}: {shown}, limit {limit}",
             detail=part_words("module", module.name, module.origin),
-            hint=f"Write fewer branches in parallel, more in series, or split {result.name} over "
-            f"two channels. {FIELD}",
+            hint=f"Write fewer branches in parallel, more in series, or split {result.name} over two channels. {FIELD}",
             related=(Related(f"rail:{address.rail}", "the rail"),),
         )
 

@@ -51,8 +51,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             subject=f"circuit {name}",
             values={"rail": rail, "channel": channel, "channels": module.channels},
             working=f"channel {channel}, limit {module.channels} (module {module.name})",
-            hint=f"Write `on {rail}.N` with N from 1 to {module.channels}, or leave `on` out and a "
-            "channel is found.",
+            hint=f"Write `on {rail}.N` with N from 1 to {module.channels}, or leave `on` out and a channel is found.",
             related=(Related(f"rail:{rail}", "the rail"),),
         )
 

@@ -22,17 +22,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from compiler.checks.lookups import limit, limit_words, module_of, part_words
+from compiler.checks.lookups import limit, limit_words, module_of, part_words, stem
 from compiler.checks.rule import rule
 from compiler.checks.words import against
 from compiler.model.solved import Solved
 from compiler.model.types import Cue, Limit, Module
 from grammar.findings import Finding
-
-
-def _stem(cue: Cue) -> str:
-    """``102`` of ``102.3``: what the parts of one chase share."""
-    return cue.number.partition(".")[0]
 
 
 def _slowest(solved: Solved, circuits: list[str]) -> Module | None:
@@ -45,14 +40,13 @@ def _fast(cue: Cue, step_s: float, module: Module) -> Finding:
     shown, tick = against(step_s, module.tick_s, "s")
     return Finding(
         "chase-step",
-        f"the chase of cue {_stem(cue)} steps every {shown}, module {module.name} ticks every {tick}",
+        f"the chase of cue {stem(cue.number)} steps every {shown}, module {module.name} ticks every {tick}",
         at=f"cue:{cue.number}",
         role="every",
-        subject=f"cue {_stem(cue)}",
+        subject=f"cue {stem(cue.number)}",
         values={"step_s": step_s, "tick_s": module.tick_s},
         working=f"step {shown}, tick {tick}",
-        detail="Steps would be rounded onto each other. "
-        + part_words("module", module.name, module.origin),
+        detail="Steps would be rounded onto each other. " + part_words("module", module.name, module.origin),
         hint=f"Write `every {tick}` or more; was `every {shown}` meant to be ten times that?",
     )
 
@@ -61,10 +55,10 @@ def _slow(cue: Cue, step_s: float, most: Limit) -> Finding:
     shown, longest = against(step_s, most.value, "s")
     return Finding(
         "chase-step",
-        f"the chase of cue {_stem(cue)} steps every {shown}, the longest is {longest}",
+        f"the chase of cue {stem(cue.number)} steps every {shown}, the longest is {longest}",
         at=f"cue:{cue.number}",
         role="every",
-        subject=f"cue {_stem(cue)}",
+        subject=f"cue {stem(cue.number)}",
         values={"step_s": step_s, "limit_s": most.value},
         working=f"step {shown}, limit {longest}",
         detail=limit_words(most),
@@ -78,11 +72,11 @@ def _check(solved: Solved) -> Iterable[Finding]:
         return
     parts: dict[str, list[str]] = {}
     for cue in solved.model.cues:
-        parts.setdefault(_stem(cue), []).extend(cue.circuits)
+        parts.setdefault(stem(cue.number), []).extend(cue.circuits)
     most = limit(solved, "chase-step")
     for cue in chases:
         step_s = cue.chase_step_s or 0.0
-        module = _slowest(solved, parts[_stem(cue)])
+        module = _slowest(solved, parts[stem(cue.number)])
         if module is not None and step_s < module.tick_s:
             yield _fast(cue, step_s, module)
         elif most is not None and step_s > most.value:

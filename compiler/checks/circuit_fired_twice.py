@@ -43,8 +43,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             values={"circuit": circuit, "cues": cues},
             working=f"fired {many(len(cues), 'time')}, limit 1",
             detail="Its matches are burnt after the first.",
-            hint=f"Take {circuit} out of cue {cues[1]}, or wire what that cue should light as a "
-            "circuit of its own.",
+            hint=f"Take {circuit} out of cue {cues[1]}, or wire what that cue should light as a circuit of its own.",
             related=(
                 Related(f"circuit:{circuit}", "the circuit"),
                 Related(f"cue:{cues[0]}", "first fired here"),

@@ -51,8 +51,7 @@ def _finding(solved: Solved, cue: Cue, name: str, why: str) -> Finding:
         subject=f"cue {cue.number}",
         values={"cue": cue.number, "name": name},
         detail="The cue would light nothing.",
-        hint=f"Wire it, as in `circuit {name}-A {{ lead 10 m; series {name} }}`, or take it out of "
-        f"cue {cue.number}.",
+        hint=f"Wire it, as in `circuit {name}-A {{ lead 10 m; series {name} }}`, or take it out of cue {cue.number}.",
         related=(Related(f"{kind}:{name}", "it is made here"),) if known else (),
     )
 

@@ -53,12 +53,9 @@ def _finding(solved: Solved, name: str, module: Module, amps: float, limit_a: fl
         role="lead",
         subject=f"circuit {name}",
         values={"shorted_current_a": amps, "limit_a": limit_a},
-        working=f"greatest supply into {_lead_words(solved, name)} and what feeds it: "
-        f"{shown}, limit {limit}",
-        detail="A fired match often leaves its wires shorted. "
-        + part_words("module", module.name, module.origin),
-        hint=f"Write a longer or thinner lead for {name}, or put it on a module with a higher "
-        f"`channel-limit`. {FIELD}",
+        working=f"greatest supply into {_lead_words(solved, name)} and what feeds it: {shown}, limit {limit}",
+        detail="A fired match often leaves its wires shorted. " + part_words("module", module.name, module.origin),
+        hint=f"Write a longer or thinner lead for {name}, or put it on a module with a higher `channel-limit`. {FIELD}",
         related=(Related(f"rail:{address.rail}", "the rail"),),
     )
 

@@ -23,45 +23,31 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from compiler.checks.lookups import ring
 from compiler.checks.rule import rule
 from compiler.checks.words import in_order
 from compiler.model.solved import Solved
 from grammar.findings import Finding, Related
 
 
-def _ring(solved: Solved, start: str) -> tuple[str, ...]:
-    """The rails of the ring that `start` lies on, in feeding order; empty where there is none."""
-    way, name = [start], start
-    while True:
-        feed = solved.model.rails[name].feed
-        if feed is None or feed.source not in solved.model.rails:
-            return ()
-        name = feed.source
-        if name == start:
-            return tuple(way)
-        if name in way:
-            return ()
-        way.append(name)
-
-
 def _check(solved: Solved) -> Iterable[Finding]:
     told: set[str] = set()
     for name in in_order(solved.model.rails):
-        ring = () if name in told else _ring(solved, name)
-        if not ring:
+        found = () if name in told else ring(solved.model.rails, name, lambda rail: rail.feed)
+        if not found:
             continue
-        told.update(ring)
-        way = " from ".join((*ring, name))
+        told.update(found)
+        way = " from ".join((*found, name))
         yield Finding(
             "feed-cycle",
             f"rail {name} feeds itself: {way}",
             at=f"rail:{name}",
             role="feed",
             subject=f"rail {name}",
-            values={"rails": list(ring)},
+            values={"rails": list(found)},
             detail="No supply is on this way, so nothing on it would fire.",
             hint=f"Feed one of them from a supply, as in `feed Pack-1 through 3 m of trunk-2.5` in {name}.",
-            related=tuple(Related(f"rail:{other}", "in the ring") for other in ring[1:]),
+            related=tuple(Related(f"rail:{other}", "in the ring") for other in found[1:]),
         )
 
 

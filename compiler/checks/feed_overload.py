@@ -78,8 +78,7 @@ def _finding(solved: Solved, found: Worst, feed: Feed) -> Finding:
             "other_instants": found.more,
         },
         working=f"{many(len(alive), 'circuit')} alive behind it: {shown}, limit {limit}",
-        detail=f"{alive_words(solved, alive)}{more_words(found)} "
-        + part_words("cable", cable.name, cable.origin),
+        detail=f"{alive_words(solved, alive)}{more_words(found)} " + part_words("cable", cable.name, cable.origin),
         hint=f"Write a heavier cable in `feed {feed.source} through {length} of {cable.name}`, or "
         f"fire fewer circuits together. {FIELD}",
         related=alive_here(alive),

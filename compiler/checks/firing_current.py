@@ -29,7 +29,7 @@ from collections.abc import Iterable
 
 from compiler.checks.lookups import limit, limit_words, top_lead
 from compiler.checks.rule import rule
-from compiler.checks.words import FIELD, against, clock_us, figure, match_in, others, quantity
+from compiler.checks.words import FIELD, against, figure, match_in, moment, others, quantity
 from compiler.model.solved import CircuitResult, MatchResult, Solved
 from compiler.model.types import Limit
 from grammar.findings import Finding, Related
@@ -76,7 +76,7 @@ def _when(solved: Solved, match: MatchResult) -> str:
     instant = solved.instants[match.least_instant]
     company = len(instant.circuits) - 1
     beside = "" if not company else f" with {company} more alive on supply {instant.supply}"
-    return f"Least at {clock_us(instant.from_us)}{beside}."
+    return f"Least {moment(instant.from_us / 1e6, instant.press)}{beside}."
 
 
 def _cause(solved: Solved, name: str) -> str:
@@ -101,9 +101,7 @@ def _mend(use: str) -> str:
     return "Write a heavier or shorter lead, or use a nearer rail"
 
 
-def _finding(
-    solved: Solved, name: str, match: MatchResult, more: int, need: Limit, share: float
-) -> Finding:
+def _finding(solved: Solved, name: str, match: MatchResult, more: int, need: Limit, share: float) -> Finding:
     """The first statement; `share` is the required current with its margin, amperes."""
     assert match.current_a is not None
     assert match.required_a is not None

@@ -42,8 +42,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             subject=f"battery {name}",
             values={"battery": name, "supplies": supplies},
             detail=f"Used by {names(supplies)}. What an instant asks of the fuse was not checked.",
-            hint=f"Write `fuse 40 A` in battery {name} with the rating that is fitted; fit one where "
-            "there is none.",
+            hint=f"Write `fuse 40 A` in battery {name} with the rating that is fitted; fit one where there is none.",
             related=tuple(Related(f"supply:{supply}", "a supply made of it") for supply in supplies[:3]),
         )
 

@@ -56,9 +56,7 @@ def _lines(solved: Solved, device: Device) -> list[str]:
     """Circuits that hold matches of a device."""
     wanted = set(device.matches)
     return [
-        circuit.name
-        for circuit in solved.model.circuits.values()
-        if not wanted.isdisjoint(members(circuit.wiring))
+        circuit.name for circuit in solved.model.circuits.values() if not wanted.isdisjoint(members(circuit.wiring))
     ]
 
 

@@ -48,8 +48,7 @@ def _short(solved: Solved, circuit: Circuit, length_m: float, lead: Element) -> 
         values={"length_m": length_m, "distance_m": distance_m},
         working=f"{shown} of {lead.part}, straight way {distance}",
         detail="The straight way is the shortest there is; slack and corners come on top.",
-        hint=f"Write a longer lead, or `lead {lead.part}` without a length and it is laid out from "
-        f"the site. {FIELD}",
+        hint=f"Write a longer lead, or `lead {lead.part}` without a length and it is laid out from the site. {FIELD}",
         related=_related(solved, circuit.name, circuit.place),
     )
 

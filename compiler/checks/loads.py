@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from compiler.checks.lookups import rail_of
-from compiler.checks.words import clock_us, many, names, quantity
+from compiler.checks.words import many, moment, names, quantity
 from compiler.model.solved import Instant, Solved
 from grammar.findings import Related
 
@@ -43,9 +43,7 @@ def worst(loads: Iterable[Load]) -> Iterator[Worst]:
 def on_rail(solved: Solved, instant: Instant, rail: str) -> tuple[str, ...]:
     """The circuits of an instant that are on one rail."""
     return tuple(
-        name
-        for name in instant.circuits
-        if (found := rail_of(solved, name)) is not None and found.name == rail
+        name for name in instant.circuits if (found := rail_of(solved, name)) is not None and found.name == rail
     )
 
 
@@ -68,8 +66,8 @@ def alive_here(circuits: tuple[str, ...]) -> tuple[Related, ...]:
 
 
 def when(instant: Instant) -> str:
-    """``at 3:05.0``: when the stretch begins."""
-    return f"at {clock_us(instant.from_us)}"
+    """``at 3:05.0``, or so long after a press: when the stretch begins."""
+    return moment(instant.from_us / 1e6, instant.press)
 
 
 def alive_words(solved: Solved, circuits: tuple[str, ...]) -> str:

@@ -5,10 +5,10 @@ A way that ends is reported by the rule or room that owns the missing piece.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 
-from compiler.model.solved import Element, Solved
-from compiler.model.types import Battery, Circuit, Feed, Group, Limit, Match, Module, Origin, Rail
+from compiler.model.solved import Element, FiredCue, Solved
+from compiler.model.types import Battery, Circuit, Device, Effect, Feed, Group, Limit, Match, Module, Origin, Rail
 
 
 def members(group: Group) -> Iterator[str]:
@@ -112,6 +112,46 @@ def fired_circuits(solved: Solved) -> dict[str, list[str]]:
         for circuit in cue.circuits:
             found.setdefault(circuit, []).append(cue.number)
     return found
+
+
+def devices_of(solved: Solved, cue: FiredCue) -> Iterator[Device]:
+    """The devices a cue fires, each once."""
+    seen: set[str] = set()
+    for name in cue.circuits:
+        circuit = solved.model.circuits.get(name)
+        for match in members(circuit.wiring) if circuit is not None else ():
+            use = solved.model.match_uses.get(match)
+            if use is not None and use.device not in seen and use.device in solved.model.devices:
+                seen.add(use.device)
+                yield solved.model.devices[use.device]
+
+
+def used_effects(solved: Solved) -> list[Effect]:
+    """Effects that devices are made of, and the shells of chains, in order of name."""
+    known = solved.model.effects
+    names = {device.effect for device in solved.model.devices.values()} & known.keys()
+    names |= {shell for name in names if (shell := known[name].shell) in known}
+    return [known[name] for name in sorted(names)]
+
+
+def stem(number: str) -> str:
+    """``102`` of ``102.3``: what the parts of one cue share."""
+    return number.partition(".")[0]
+
+
+def ring(rails: Mapping[str, Rail], start: str, cable: Callable[[Rail], Feed | None]) -> tuple[str, ...]:
+    """The rails of the ring that `start` lies on, each fed by the next; empty where there is none."""
+    way, name = [start], start
+    while True:
+        feed = cable(rails[name])
+        if feed is None or feed.source not in rails:
+            return ()
+        name = feed.source
+        if name == start:
+            return tuple(way)
+        if name in way:
+            return ()
+        way.append(name)
 
 
 def limit(solved: Solved, name: str) -> Limit | None:

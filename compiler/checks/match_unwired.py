@@ -32,9 +32,7 @@ from grammar.findings import Finding
 
 
 def _check(solved: Solved) -> Iterable[Finding]:
-    wired = {
-        match for circuit in solved.model.circuits.values() for match in members(circuit.wiring)
-    }
+    wired = {match for circuit in solved.model.circuits.values() for match in members(circuit.wiring)}
     cued = fired_circuits(solved)
     for device in solved.model.devices.values():
         left = [match for match in device.matches if match not in wired]

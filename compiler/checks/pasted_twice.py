@@ -6,7 +6,8 @@ Protects from
 
 How it is computed
     Two devices of the same effect at the same place with the same tilt, fired at the same time by
-    two different cues. Several at once in one cue (`count 3`) are meant. Reported at the later line.
+    two different cues; what counts from another press is at another time. Several at once in one cue
+    (`count 3`) are meant. Reported at the later line.
 
 Limit and source
     Common practice. Two of a kind in one place at one moment are written `count 2`, or differ in
@@ -23,28 +24,16 @@ Keeps it
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
-from compiler.checks.lookups import members
+from compiler.checks.lookups import devices_of
 from compiler.checks.rule import rule
-from compiler.checks.words import clock, names
-from compiler.model.solved import FiredCue, Solved
+from compiler.checks.words import moment, names
+from compiler.model.solved import Solved
 from compiler.model.types import Device
 from grammar.findings import Finding, Related
 
-What = tuple[str, str, float | None, float]  # effect, place, tilt, firing time
-
-
-def _devices(solved: Solved, cue: FiredCue) -> Iterator[Device]:
-    """The devices a cue fires, each once."""
-    seen: set[str] = set()
-    for name in cue.circuits:
-        circuit = solved.model.circuits.get(name)
-        for match in members(circuit.wiring) if circuit is not None else ():
-            use = solved.model.match_uses.get(match)
-            if use is not None and use.device not in seen and use.device in solved.model.devices:
-                seen.add(use.device)
-                yield solved.model.devices[use.device]
+What = tuple[str, str, float | None, str | None, float]  # effect, place, tilt, press, firing time
 
 
 def _pairs(solved: Solved) -> dict[tuple[str, str], list[tuple[What, Device]]]:
@@ -52,8 +41,8 @@ def _pairs(solved: Solved) -> dict[tuple[str, str], list[tuple[What, Device]]]:
     first: dict[What, tuple[str, str]] = {}
     found: dict[tuple[str, str], list[tuple[What, Device]]] = {}
     for cue in solved.schedule.cues:
-        for device in _devices(solved, cue):
-            what = device.effect, device.position, device.tilt_deg, cue.fired_s
+        for device in devices_of(solved, cue):
+            what = device.effect, device.position, device.tilt_deg, cue.press, cue.fired_s
             number, before = first.setdefault(what, (cue.number, device.name))
             if number != cue.number and before != device.name:
                 found.setdefault((number, cue.number), []).append((what, device))
@@ -62,7 +51,7 @@ def _pairs(solved: Solved) -> dict[tuple[str, str], list[tuple[What, Device]]]:
 
 def _check(solved: Solved) -> Iterable[Finding]:
     for (first, second), found in _pairs(solved).items():
-        effect, place, _, fired_s = found[0][0]
+        effect, place, _, press, fired_s = found[0][0]
         more = f" and {len(found) - 1} more" if len(found) > 1 else ""
         yield Finding(
             "pasted-twice",
@@ -76,7 +65,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
                 "cues": [first, second],
                 "devices": [device.name for _, device in found],
             },
-            working=f"both lit at {clock(fired_s)}",
+            working=f"both lit {moment(fired_s, press)}",
             detail=f"Made by it: {names([device.name for _, device in found])}.",
             hint=f"Take cue {second} out, or write `count 2 in parallel` in cue {first} where two are meant.",
             related=(Related(f"cue:{first}", "the same here"),),

@@ -58,8 +58,7 @@ def _finding(solved: Solved, found: Worst) -> Finding:
             "other_instants": found.more,
         },
         working=f"{many(len(alive), 'circuit')} alive together: {shown}, limit {limit}",
-        detail=f"{alive_words(solved, alive)}{more_words(found)} "
-        + part_words("module", module.name, module.origin),
+        detail=f"{alive_words(solved, alive)}{more_words(found)} " + part_words("module", module.name, module.origin),
         hint=f"Fire some of them at another moment, or {move_words(solved, mover)}. {FIELD}",
         related=alive_here(alive),
     )

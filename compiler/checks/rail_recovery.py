@@ -6,8 +6,9 @@ Protects from
 
 How it is computed
     For each rail, from the end of one pulse (firing time + longest pulse + jitter) to the next firing
-    on it (firing time − jitter). Circuits fired at the same moment count as one firing. Reported
-    once per rail, at its shortest rest.
+    on it (firing time − jitter). Circuits fired at the same moment count as one firing. What counts
+    from a press is compared with what counts from the same press; `hand-overlap` sees to the rest.
+    Reported once per rail, at its shortest rest.
 
 Limit and source
     `recovery` of the module, as its maker states it. A rest equal to it passes.
@@ -29,18 +30,19 @@ from itertools import pairwise
 
 from compiler.checks.lookups import module_on, part_words
 from compiler.checks.rule import rule
-from compiler.checks.words import against, clock_us
+from compiler.checks.words import against, clock, clock_us, figure, moment
 from compiler.model.solved import Alive, Solved
 from compiler.model.types import Module
 from grammar.findings import Finding, Related
 
 
-def _by_rail(solved: Solved) -> dict[str, list[Alive]]:
-    rails: dict[str, list[Alive]] = {}
+def _by_rail(solved: Solved) -> dict[tuple[str, str | None], list[Alive]]:
+    """By rail and press (None: show time): how far apart two presses come is not known."""
+    rails: dict[tuple[str, str | None], list[Alive]] = {}
     for alive in solved.schedule.alive:
         address = solved.addresses.get(alive.circuit)
         if address is not None:
-            rails.setdefault(address.rail, []).append(alive)
+            rails.setdefault((address.rail, alive.press), []).append(alive)
     return rails
 
 
@@ -54,13 +56,12 @@ def _rests(firings: list[Alive]) -> Iterator[tuple[int, Alive, Alive]]:
             yield after.from_us - busy.to_us, busy, after
 
 
-def _finding(
-    module: Module, rail: str, rest_s: float, pair: tuple[Alive, Alive], more: int
-) -> Finding:
+def _finding(module: Module, rail: str, rest_s: float, pair: tuple[Alive, Alive], more: int) -> Finding:
     before, after = pair
     needed_s = module.recovery_s or 0.0
     shown, needed = against(rest_s, needed_s, "s")
-    late = clock_us(after.fired_us + round((needed_s - rest_s) * 1e6))
+    late_s = after.fired_us / 1e6 + needed_s - rest_s
+    late = f"at {clock(late_s)}" if after.press is None else f"{figure(late_s, 9)} s after {after.press}"
     rest = f"{shown} after the end of" if rest_s >= 0 else "during"
     plenty = "" if not more else f" {more} more on this rail come too soon."
     return Finding(
@@ -76,16 +77,15 @@ def _finding(
             "others": more,
         },
         working=f"{clock_us(after.from_us)} − {clock_us(before.to_us)} = {shown}, recovery {needed}",
-        detail=f"{before.circuit} fires at {clock_us(before.fired_us)}, {after.circuit} at "
-        f"{clock_us(after.fired_us)}.{plenty} {part_words('module', module.name, module.origin)}",
-        hint=f"Fire {after.circuit} at {late} or later, at the same moment as {before.circuit}, or "
-        "from another rail.",
+        detail=f"{before.circuit} fires {moment(before.fired_us / 1e6, before.press)}, {after.circuit} "
+        f"{moment(after.fired_us / 1e6, after.press)}.{plenty} {part_words('module', module.name, module.origin)}",
+        hint=f"Fire {after.circuit} {late} or later, at the same moment as {before.circuit}, or from another rail.",
         related=(Related(f"cue:{before.cue}", "fired before it"), Related(f"rail:{rail}", "the rail")),
     )
 
 
 def _check(solved: Solved) -> Iterable[Finding]:
-    for rail, firings in _by_rail(solved).items():
+    for (rail, _), firings in _by_rail(solved).items():
         module = module_on(solved, rail)
         if module is None or module.recovery_s is None:
             continue

@@ -34,9 +34,7 @@ class Rule:
     waivable: bool
 
 
-def rule(
-    slug: str, severity: str, doc: str | None, check: Check | None = None, *, waivable: bool = False
-) -> Rule:
+def rule(slug: str, severity: str, doc: str | None, check: Check | None = None, *, waivable: bool = False) -> Rule:
     """A rule from its module's docstring; the first line is the title."""
     manual = (doc or "").strip() + "\n"
     return Rule(slug, severity, manual.partition("\n")[0].rstrip("."), check, manual, waivable)

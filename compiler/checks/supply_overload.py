@@ -57,8 +57,7 @@ def _finding(solved: Solved, found: Worst) -> Finding:
         working=f"{many(len(alive), 'circuit')} alive together: {shown}, limit {limit}",
         detail=f"{alive_words(solved, alive)}{more_words(found)} "
         + part_words("battery", battery.name, battery.origin),
-        hint="Feed some of their rails from another supply, or fire some of them at another "
-        f"moment. {FIELD}",
+        hint=f"Feed some of their rails from another supply, or fire some of them at another moment. {FIELD}",
         related=alive_here(alive),
     )
 

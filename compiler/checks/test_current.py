@@ -71,8 +71,7 @@ def _finding(solved: Solved, result: CircuitResult, rail: Rail, count: int) -> F
             "circuits": count,
         },
         working=f"greatest supply into a short: {shown}, limit {total}{allowed}",
-        detail=f"Module {rail.module}; {many(count, 'circuit')} concerned, first {result.name}"
-        f"{touchy}. {words}",
+        detail=f"Module {rail.module}; {many(count, 'circuit')} concerned, first {result.name}{touchy}. {words}",
         hint="Don't test with this module while anything is connected: everyone clear of the pieces, "
         "rail unplugged from its supply, leads shunted. Use a module with a lower `test-current`, "
         "and test with a meter whose greatest current is known.",

@@ -38,8 +38,7 @@ def _finding(solved: Solved, rail: str, count: int, instant: Instant, more: int)
     plenty = f" {many(more, 'other instant')} too." if more else ""
     return Finding(
         "too-many-at-once",
-        f"rail {rail} fires {many(count, 'circuit')} together {when(instant)}, it may fire "
-        f"{module.most_at_once}",
+        f"rail {rail} fires {many(count, 'circuit')} together {when(instant)}, it may fire {module.most_at_once}",
         at=f"rail:{rail}",
         subject=f"rail {rail}",
         values={
@@ -50,8 +49,7 @@ def _finding(solved: Solved, rail: str, count: int, instant: Instant, more: int)
             "other_instants": more,
         },
         working=f"{count} alive, limit {module.most_at_once}",
-        detail=f"Alive then: {names(alive)}.{plenty} "
-        + part_words("module", module.name, module.origin),
+        detail=f"Alive then: {names(alive)}.{plenty} " + part_words("module", module.name, module.origin),
         hint="Fire some of them at another moment, on another rail, or in one circuit.",
         related=alive_here(alive),
     )

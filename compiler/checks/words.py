@@ -63,6 +63,13 @@ def clock_us(microseconds: int) -> str:
     return clock(microseconds / 1_000_000)
 
 
+def moment(seconds: float, press: str | None) -> str:
+    """``at 0:10.0``; what counts from a press is ``0.5 s after the press of cue 7``."""
+    if press is None:
+        return f"at {clock(seconds)}"
+    return f"{figure(abs(seconds), 9)} s {'before' if seconds < 0 else 'after'} the press of cue {press}"
+
+
 def names(items: Sequence[str], most: int = 6) -> str:
     """``A, B and C``; a long list ends in ``and 4 more``."""
     if len(items) > most:
@@ -95,9 +102,7 @@ def match_in(match: str, circuit: str) -> str:
 
 def natural(name: str) -> tuple[object, ...]:
     """Sort key in natural name order: ``Q2`` before ``Q10``."""
-    return tuple(
-        (0, int(part), "") if part.isdigit() else (1, 0, part) for part in _DIGITS.split(name) if part
-    )
+    return tuple((0, int(part), "") if part.isdigit() else (1, 0, part) for part in _DIGITS.split(name) if part)
 
 
 def in_order(items: Iterable[str]) -> list[str]:

@@ -14,7 +14,7 @@ from tests.rules.builders import well, with_part, with_result
 from tests.shows import compiled
 
 ROOM = Path(checks.__file__).parent
-SHARED = {"__init__", "rule", "words", "lookups", "loads"}
+SHARED = {"__init__", "rule", "words", "lookups", "loads", "burns", "sides"}
 SAMPLES = Path(__file__).parent / "samples"
 
 

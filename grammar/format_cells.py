@@ -102,6 +102,8 @@ def _word(pieces: Sequence[Piece], index: int) -> str:
     piece, before = pieces[index], pieces[index - 1]
     if piece.kind != "NAME" or before.kind in ("COMMA", "DOTS", "NUMBER"):
         return ""
+    if piece.text == "at" and before.text == "lit":
+        return ""  # two words that are one
     if piece.text == "of" and index > 1 and pieces[index - 2].kind == "NUMBER":
         return ""
     return COLUMNS.get(piece.text, "")

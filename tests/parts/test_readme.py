@@ -71,3 +71,39 @@ def test_the_readme_lists_the_files_that_a_build_leaves(tmp_path: Path) -> None:
         for name in re.findall(r"`([^`]+)`", row.split("|")[1])
     }
     assert {path.name for path in out.iterdir()} == listed
+
+
+def listed_in(section: str) -> list[str]:
+    """The first cells of a section's table, without its head."""
+    text = README.split(f"## {section}\n")[1].split("\n## ")[0]
+    rows = [row.split("|")[1].strip() for row in text.splitlines() if row.startswith("|")]
+    return rows[2:]
+
+
+def test_the_readme_lists_the_commands_that_there_are() -> None:
+    from compiler.cli import main
+
+    named = [re.sub(r"`linstock (\w+).*", r"\1", cell) for cell in listed_in("Commands")]
+    assert sorted(named) == sorted(main.commands)
+
+
+def test_the_readme_lists_the_exit_codes_that_there_are() -> None:
+    from compiler.cli import CLEAN, FOUND, INTERRUPTED, WRONG_USE
+
+    assert listed_in("Exit codes") == [str(code) for code in (CLEAN, FOUND, WRONG_USE, INTERRUPTED)]
+
+
+def test_the_hooks_that_the_readme_shows_are_those_of_the_hook_file() -> None:
+    hooks = (ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8")
+    (shown,) = blocks("yaml")
+    assert re.findall(r"^- id: (\S+)$", shown, re.MULTILINE) == re.findall(r"^- id: (\S+)$", hooks, re.MULTILINE)
+
+
+def test_the_rules_about_people_are_named_in_the_readme() -> None:
+    from compiler.checks import slugs
+
+    section = README.split("## What is checked")[1].split("\n## ")[0]
+    about = re.compile(r"^(crowd|hold|zone|press|hand|control|tube|waiver)-")
+    rules = [slug for slug in slugs() if about.match(slug)]
+    assert len(rules) > 10
+    assert [slug for slug in rules if f"`{slug}`" not in section] == []

@@ -6,7 +6,7 @@ Protects from
 How it is computed
     The labels of all circuits that have a channel, filled in as they are printed, and compared as they
     look: case, `I l 1`, `O 0`, letters of other scripts and leading zeros are folded. Told once for
-    the show, with the first two.
+    the show, with the first two. Two circuits on one channel are `channel-used-twice`.
 
 Limit and source
     Common practice. The built-in label carries rail and channel, which no two circuits share.
@@ -34,11 +34,14 @@ from grammar.findings import Finding, Related
 
 
 def _alike(solved: Solved) -> list[list[str]]:
-    """Circuits whose labels look alike, in natural order."""
+    """Circuits whose labels look alike, in natural order; of those on one channel the first alone."""
     found: dict[str, list[str]] = {}
+    taken: set[tuple[str, int]] = set()
     for name in in_order(solved.model.circuits.keys() & solved.addresses.keys()):
-        label = solved.model.circuits[name].label
-        if label:
+        label, address = solved.model.circuits[name].label, solved.addresses[name]
+        key = (address.rail, address.channel)
+        if label and key not in taken:
+            taken.add(key)
             found.setdefault(skeleton(label), []).append(name)
     return [group for group in found.values() if len(group) > 1]
 

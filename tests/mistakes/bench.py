@@ -40,7 +40,7 @@ def bench(
         p.part(f"battery cell{k}", **_changed(BATTERY, battery)),
         p.add(f"supply Bank{k} of cell{k} at Yard{k}-1"),
         p.add(f"rail Deck{k} of box{k} at Yard{k}-1 {{ feed Bank{k} through {feed}; serves Yard{k}-2 }}"),
-        p.add(f"effect pot{k} {{ kind gerb; match tag{k} }}\ndevice {', '.join(names)} of pot{k} at Yard{k}-2"),
+        p.add(f"effect pot{k} {{ kind gerb; match tag{k}; burn 15 s }}\ndevice {', '.join(names)} of pot{k} at Yard{k}-2"),
         p.add(f"circuit Pots{k} on Deck{k}.1 {{ lead {lead}; {line} }}"),
         p.cue(40, 40.0, f"Pots{k}"),
     )

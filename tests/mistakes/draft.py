@@ -51,6 +51,7 @@ class Plot:
     comet: Line = field(init=False)
     mine: Line = field(init=False)
     shell: Line = field(init=False)
+    rack: Line = field(init=False)
 
     def __post_init__(self) -> None:
         """Write the clean lines."""
@@ -65,6 +66,7 @@ class Plot:
         self.comet = self.cue(2, 2.0, f'our-comet at Yard{k}-3 "Comet"')
         self.mine = self.add(f"cue {k}03 lit at {self.at(4.0)} our-mine at Yard{k}-2 on Rail{k}.5")
         self.shell = self.cue(4, 11.0, f"our-shell at Yard{k}-4")
+        self.rack = self.add(f"rack Rack{k} of 5 tubes 75 mm at Yard{k}-4")
 
     def add(self, text: str) -> Line:
         """A further statement of this plot."""

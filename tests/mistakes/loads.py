@@ -88,7 +88,7 @@ def a_match_that_asks_for_more(p: Plot) -> list[Expected]:
 
 
 def a_battery_too_low(p: Plot) -> list[Expected]:
-    made = bench(p, battery={"voltage": "6 .. 29.4 V nominal 25.2 V"})
+    made = bench(p, battery={"voltage": "8.5 .. 16 V nominal 12 V"})
     return [Expected("firing-current", made.circuit)]
 
 

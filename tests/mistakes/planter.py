@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from .draft import Expected, Plot
 
+ALONE = "alone"
+"""Of what is asked of every rail once one of them states it, as zones are: rails of other plots would be told too."""
 UNWIRED = frozenset(("match-unwired", "never-fired", "cue-unwired", "no-free-channel"))
 BLINDS = {
     "use-missing": UNWIRED | {"unknown-name"},
@@ -19,7 +21,7 @@ error, and the finding comes as soon as the other mistake is mended. Such pairs 
 
 
 class Planter(NamedTuple):
-    """One kind of mistake. `once`: a word for what only one planter may touch in a show."""
+    """One kind of mistake. `once`: a word for what only one planter may touch in a show; `ALONE`: nothing else goes with it."""
 
     rule: str
     plant: Callable[[Plot], list[Expected]]
@@ -32,6 +34,6 @@ class Planter(NamedTuple):
 
     def clashes(self, other: Planter) -> bool:
         """True if the two cannot stand in one show without hiding each other."""
-        if self.once and self.once == other.once:
+        if ALONE in (self.once, other.once) or (self.once and self.once == other.once):
             return True
         return other.rule in BLINDS.get(self.rule, ()) or self.rule in BLINDS.get(other.rule, ())

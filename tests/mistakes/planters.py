@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from . import data, loads, names, text, values, wiring
+from . import data, loads, names, safety, text, values, wiring
 from .planter import Planter
 
 PLANTERS: tuple[Planter, ...] = (
     *text.PLANTERS, *names.PLANTERS, *values.PLANTERS, *data.PLANTERS, *wiring.PLANTERS, *loads.PLANTERS,
+    *safety.PLANTERS,
 )  # fmt: skip
 
 NOT_PLANTED = {

@@ -140,7 +140,7 @@ def a_circuit_fired_twice(p: Plot) -> list[Expected]:
 
 
 def a_line_pasted_twice(p: Plot) -> list[Expected]:
-    line = p.cue(30, 2.0, f'our-comet at Yard{p.k}-3 "Comet"')
+    line = p.cue(5, 11.0, f"our-shell at Yard{p.k}-4")
     return [Expected("pasted-twice", line)]
 
 
@@ -170,12 +170,12 @@ def a_cue_before_the_rail_has_recovered(p: Plot) -> list[Expected]:
 
 
 def a_shell_lit_before_zero(p: Plot) -> list[Expected]:
-    line = p.add(f"cue {p.k}30 at 0:02.0 our-shell at Yard{p.k}-4")
+    line = p.add(f"cue {p.k} at 0:02.0 our-shell at Yard{p.k}-4")
     return [Expected("fired-before-zero", line)]
 
 
 def a_cue_lit_before_zero(p: Plot) -> list[Expected]:
-    line = p.add(f"cue {p.k}30 lit at -0:01.0 our-comet at Yard{p.k}-3")
+    line = p.add(f"cue {p.k} lit at -0:01.0 our-comet at Yard{p.k}-3")
     return [Expected("fired-before-zero", line)]
 
 
@@ -207,6 +207,6 @@ PLANTERS = (
     Planter("chase-step", a_chase_that_is_too_slow),
     Planter("rail-recovery", a_chase_that_the_rail_cannot_follow),
     Planter("rail-recovery", a_cue_before_the_rail_has_recovered),
-    Planter("fired-before-zero", a_shell_lit_before_zero),
-    Planter("fired-before-zero", a_cue_lit_before_zero),
+    Planter("fired-before-zero", a_shell_lit_before_zero, "numbers"),
+    Planter("fired-before-zero", a_cue_lit_before_zero, "numbers"),
 )

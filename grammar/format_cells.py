@@ -80,13 +80,24 @@ def _labels(pieces: Sequence[Piece], *, top: bool, whole: bool) -> Iterator[tupl
 def _outside(pieces: Sequence[Piece], index: int, *, top: bool) -> str:
     """The label of a column of the statement itself, or nothing."""
     piece, before = pieces[index], pieces[index - 1]
-    if index == 1 and not top:
+    if not top and index < (first := _after_head(pieces)):
+        return ""
+    if not top and index == first:
         return VALUE
     if piece.kind == "LBRACE":
         return BRACE
     if top and piece.kind == "NUMBER" and COLUMNS.get(before.text) == "at":
         return NUMBER + before.text
     return _word(pieces, index)
+
+
+def _after_head(pieces: Sequence[Piece]) -> int:
+    """Where the value of a line in a block begins: `after 3 s` is one head; a `table` has no columns."""
+    if pieces[0].text == "table":
+        return len(pieces)
+    if pieces[0].text == "after" and len(pieces) > 1:
+        return 3 if pieces[1].kind == "NUMBER" else 2
+    return 1
 
 
 def _inside(pieces: Sequence[Piece], index: int) -> str:

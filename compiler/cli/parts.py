@@ -26,7 +26,7 @@ _MAIN = {
     "cable": ("gauge", "area", "resistance", "stranded", "metal", "limit"),
     "module": ("channels", "channel_limit", "rail_limit", "at_once", "pulse", "test_current", "test_resistor"),
     "battery": ("voltage", "inner", "limit", "fuse"),
-    "effect": ("kind", "calibre", "prefire", "burn", "match"),
+    "effect": ("kind", "calibre", "prefire", "burn", "match", "shells", "delay"),
 }
 """The values that a search shows, by kind; of kinds that are not here, all."""
 
@@ -77,7 +77,7 @@ def _lines(part: Part, book: Book) -> Iterator[str]:
     decl = book.find((part.kind,), Name(part.name, Span(part.source.name, 0, 0)))
     assert decl is not None
     yield f"{part.kind} {part.name}"
-    values = [*_values(part, decl.record), *_computed(part, book)]
+    values = [*_values(part, decl.record), *_inherited(part, decl.record, book), *_computed(part, book)]
     yield from _filled(", ".join(values))
     for key in _ORIGIN:
         if decl.record.get(key):
@@ -92,6 +92,20 @@ def _values(part: Part, record: Record) -> Iterator[str]:
         for value in said if isinstance(said, list) else [said]:
             if value is not None:
                 yield _TIED.join(part.source.text[value.span.start : value.span.end].split())
+
+
+def _inherited(part: Part, record: Record, book: Book) -> Iterator[str]:
+    """What a part takes from the one that it is like, as that one says it."""
+    said = set(record.values)
+    names: tuple[Name, ...] | None = record.get("like")
+    while names:
+        base = next((one for one in _parts() if (one.kind, one.name) == (part.kind, names[0].text)), None)
+        decl = book.find((part.kind,), names[0])
+        if base is None or decl is None:
+            return
+        yield f"like {base.name}: " + ", ".join(_values(base, Record({k: v for k, v in decl.record.values.items() if k not in said})))
+        said |= set(decl.record.values)
+        names = decl.record.get("like")
 
 
 def _computed(part: Part, book: Book) -> Iterator[str]:

@@ -138,18 +138,20 @@ class Macros:
         if word == "play":
             yield from self._play_at_top(statement)
         elif word == "table":
-            yield from self._table(statement, script=False)
+            yield from self._table(statement, self.lets, script=False)
         elif word == "script" and statement.block is not None:
-            rows = [one for row in statement.block for one in self._line(row, ())]
+            rows = [one for row in statement.block for one in self._line(row, (), self.lets)]
             yield replace(statement, block=tuple(rows))
         else:
             yield statement
 
-    def _line(self, row: Statement, playing: tuple[str, ...]) -> Iterator[Statement]:
+    def _line(
+        self, row: Statement, playing: tuple[str, ...], values: Mapping[str, tuple[Item, ...]]
+    ) -> Iterator[Statement]:
         """One line of a script: itself, or what it plays or reads."""
         if _head(row) == "table":
-            for one in self._table(row, script=True):
-                yield from self._line(one, playing)
+            for one in self._table(row, values, script=True):
+                yield from self._line(one, playing, values)
             return
         row = _after(row)
         if len(row.items) > 1 and row.items[0].type == "TIME" and str(row.items[1]) == "play":
@@ -179,7 +181,7 @@ class Macros:
                 return
             made = self._replaced(inner, values)
             made = _after(replace(made, origin=origin))
-            for line in self._line(made, (*playing, pattern.name)):
+            for line in self._line(made, (*playing, pattern.name), {**self.lets, **values}):
                 yield _moved(line, start)
 
     def _known(self, row: Statement, items: tuple[Item, ...], playing: tuple[str, ...]) -> _Pattern | None:
@@ -237,7 +239,10 @@ class Macros:
 
     # --- tables ---
 
-    def _table(self, statement: Statement, *, script: bool) -> list[Statement]:
+    def _table(
+        self, statement: Statement, values: Mapping[str, tuple[Item, ...]], *, script: bool
+    ) -> list[Statement]:
+        """The rows of a table; lets, and the parameters of the pattern it stands in, are replaced in its cells."""
         items = statement.items
         paths = [item for item in items[1:] if item.type == "TEXT"]
         of = str(items[3]) if len(items) == 4 and str(items[2]) == "of" else ""
@@ -254,7 +259,7 @@ class Macros:
             rows = part_statements(source, KINDS[of], self.findings)
         else:
             rows = table_statements(source, script=script, findings=self.findings)
-        return [replace(row, origin=origin) for row in rows]
+        return [self._replaced(replace(row, origin=origin), values) for row in rows]
 
     def _parts_in(self, statement: Statement, of: str, *, script: bool) -> bool:
         """True if a table may hold parts of this kind here."""

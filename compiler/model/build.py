@@ -198,8 +198,15 @@ def _notes(book: Book, known: set[str]) -> tuple[Note, ...]:
         if text is None:
             continue
         names: tuple[Name, ...] = decl.record.get("about", ())
-        if not names and "about" not in decl.record.broken:
+        if not names and "about" not in decl.record.broken and "about_cues" not in decl.record.values:
             notes.append(Note(text, ""))
         kinds = ("rail", "position", "circuit", "device", "supply", "role")
         notes.extend(Note(text, n.text) for n in names if n.text in known or book.find(kinds, n) is not None)
+        for number in decl.record.get("about_cues", ()):
+            if any(k == number or k.startswith(f"{number}.") for k in known) or number in book.touched_numbers:
+                notes.append(Note(text, number))
+            else:
+                book.findings.append(
+                    Finding("unknown-name", f"there is no cue {number}", decl.record.span_of("about_cues"), hint="Name the number of a cue.")
+                )
     return tuple(sorted(notes, key=lambda note: (natural(note.about), note.text)))

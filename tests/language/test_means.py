@@ -290,3 +290,15 @@ def test_taking_a_place_out_takes_the_rail_that_stands_there_too() -> None:
 def test_a_file_that_cannot_be_read_may_have_fired_what_seems_unfired() -> None:
     text = 'use "cues.show"\n' + BASE + "device D1 of mine-red at Q5\n"
     assert found(text) == [("use-missing", 1)]
+
+
+def test_a_table_takes_lets_and_the_parameters_of_its_pattern() -> None:
+    rows = "offset,effect,at,every\n+0:00.0,what,Q1..Q3,gap\n"
+    text = 'let gap 200 ms\npattern P(effect what) {\n    table "t.csv"\n}\nplay P(mine-red) from 0:10 numbered 5\n'
+    assert [(n, s) for n, s, _ in cues_of(text, **{"t.csv": rows})] == [("5.1", 10.0), ("5.2", 10.2), ("5.3", 10.4)]
+
+
+def test_a_note_can_be_for_a_cue() -> None:
+    plan = plan_of(BASE + 'cue 7 at 0:10 mine-red at Q1\nnote "Wait for the bell" for cue 7')
+    assert plan["cues"][0]["notes"] == ["Wait for the bell"]
+    assert [rule for rule, _ in found(BASE + 'note "x" for cue 9')] == ["unknown-name"]

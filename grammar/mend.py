@@ -6,6 +6,8 @@ character stands in the way. Each is a finding with its place and the mend.
 
 from __future__ import annotations
 
+import re
+
 from lark import Token
 
 from grammar.findings import Edit, Finding, Related, Span
@@ -27,6 +29,7 @@ _HINTS = {
     "'": "Write texts in double quotes, and feet and minutes as `ft` and `min`.",
 }
 _RANGE_SIGNS = frozenset("–—…")
+_GAP = re.compile(r"(?:[ \t]|#[^\n]*|\r?\n)*")
 _CURLY = "“”„«»"
 _SPECIAL = frozenset(
     ("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
@@ -38,7 +41,8 @@ def mend(source: Source, tokens: list[Token]) -> tuple[list[Token], list[Finding
     """The tokens with every repair made, and a finding for each repair."""
     work = _Mender(source)
     work.closed_parens(tokens)
-    work.missing = max(0, sum((t.type == "_LBRACE") - (t.type == "_RBRACE") for t in tokens)) + _extra(tokens)
+    work.balance = max(0, sum((t.type == "_LBRACE") - (t.type == "_RBRACE") for t in tokens))
+    work.missing = work.balance + _extra(tokens)
     for index, token in enumerate(tokens):
         if work.watching or token.type in _SPECIAL:
             work.special(index, token)
@@ -73,7 +77,8 @@ class _Mender:
         self.good_parens: set[int] = set()
         self.after_brace = False
         self.new_line = False
-        self.missing = 0  # closing braces that the file lacks
+        self.balance = 0  # closing braces that the file lacks
+        self.missing = 0  # the same, and as many as others too many may hide
         self.told_line = -1
 
     @property
@@ -169,14 +174,26 @@ class _Mender:
         while self.missing and self.braces:
             opener, kept = self.braces[-1]
             deeper = own > self._indent(opener) if token.type != "_RBRACE" else own >= self._indent(opener)
-            if deeper:
+            if deeper or not (self.balance or self._laid_out(opener)):
                 return
             self.missing -= 1
+            self.balance = max(0, self.balance - 1)
             self._unclosed(opener, token)
             self.braces.pop()
             if kept:
                 self.out.append(_like(token, "_RBRACE", "}"))
                 self.out.append(_like(token, "_END", "\n"))
+
+    def _laid_out(self, opener: Token) -> bool:
+        """True if a block's content stands on the line of its brace or deeper: its indentation can be trusted."""
+        text, start = self.source.text, opener.end_pos or 0
+        found = _GAP.match(text, start)
+        first = found.end() if found else start
+        line = self.source.line_column(first)[0]
+        if line == self.source.line_column(start)[0]:
+            return True
+        content = self.source.line(line)
+        return len(content) - len(content.lstrip(" \t")) > self._indent(opener)
 
     def _indent(self, token: Token) -> int:
         line = self.source.line(self.source.line_column(token.start_pos or 0)[0])

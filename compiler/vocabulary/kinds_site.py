@@ -108,8 +108,8 @@ SITE_KINDS = (
         Clause("to", Address(), "its channel", required=True), LEAD,
     )), "Fixes the channel of a circuit.", "bind Q5-shell-75-1 to A.4"),
     Kind("note", Form((Slot("text", Text(), True, 'Write it in quotes: `note "…" for A`.'),), (
-        Clause("for", Names(("rail", "position", "circuit", "device", "supply", "cue", "role"), many=True), "the thing or role whose sheets it prints on", key="about"),
         Clause("for", Labels(), "the cues that it prints with", key="about_cues", after="cue"),
+        Clause("for", Names(("rail", "position", "circuit", "device", "supply", "role"), many=True), "the thing or role whose sheets it prints on", key="about"),
     )), "Prints on the sheets of the thing it is for; a comment never prints.", 'note "Plug from the wall side" for A'),
     Kind("role", Form((Slot("names", NEW, True),)), "A role of the crew that notes and zones may name.", "role Rigger"),
     Kind("weather", Form((), (

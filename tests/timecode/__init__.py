@@ -1,0 +1,1 @@
+"""Timecode, counted through the whole language."""

@@ -53,7 +53,7 @@ def _calibres(solved: Solved) -> Iterator[tuple[str, str, str, float]]:
 
 def _meant(calibre_m: float) -> str:
     """The same digits in the unit that makes a calibre of them; empty where none does."""
-    for unit, size_m in (("in", 0.0254), ("mm", 0.001)):
+    for unit, size_m in (("mm", 0.001), ("in", 0.0254)):
         for other, other_m in (("mm", 0.001), ("in", 0.0254), ("cm", 0.01), ("m", 1.0)):
             digits = calibre_m / other_m
             if other != unit and 0.02 <= digits * size_m <= MOST_M and abs(digits - round(digits, 2)) < 1e-6:

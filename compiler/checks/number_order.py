@@ -57,7 +57,8 @@ def _check(solved: Solved) -> Iterable[Finding]:
         return
     one, other = pairs[0]
     first, second = stem(one.number), stem(other.number)
-    more = f"; so {'is' if len(pairs) == 2 else 'are'} {many(len(pairs) - 1, 'further cue')}" if len(pairs) > 1 else ""
+    others = len(pairs) - 1
+    more = f"; {many(others, 'other')} {'is' if others == 1 else 'are'} out of order too" if others else ""
     yield Finding(
         "number-order",
         f"cue {second} is seen before cue {first}{more}",

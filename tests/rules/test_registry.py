@@ -69,7 +69,8 @@ def test_every_sample_belongs_to_a_rule() -> None:
 @pytest.mark.parametrize(
     "slug",
     [
-        "channel-used-twice", "fired-before-zero", "firing-current", "match-wired-twice", "missing-firing-data",
+        "channel-used-twice", "control-cycle", "crowd-side", "crowd-side-unknown", "fired-before-zero", "firing-current",
+        "hold-broken", "press-early", "zone-late", "zone-twice", "match-wired-twice", "missing-firing-data",
         "missing-no-fire", "mixed-matches", "not-computed", "test-current", "test-current-unknown", "test-fault", "tube-missing",
         "waiver-refused",
     ],

@@ -127,3 +127,42 @@ def test_a_chase_too_fast_or_too_slow_is_told(step_s: float, word: str) -> None:
 def test_a_chase_from_a_tick_to_the_longest_step_passes(step_s: float) -> None:
     solved = remodelled(well(), cues=(cue("1.1", 10.0, "First", chase_step_s=step_s), cue("1.2", 10.1, "Second")))
     assert not check_of("chase-step")(solved)
+
+
+def test_a_seen_time_before_the_prefire_is_told_with_lit_at_to_paste() -> None:
+    early = replace(fired("1", 2.0, "First"), fired_s=-0.7, prefire_s=Given.exact(2.7))
+    (found,) = check_of("fired-before-zero")(replace(well(), schedule=Schedule((early,), ())))
+    assert "`lit at 0:02.0`" in found.hint
+    assert "`at 0:02.7` or later" in found.hint
+
+
+def test_a_cue_lit_before_zero_is_told_as_lit() -> None:
+    early = replace(fired("1", 1.7, "First"), fired_s=-1.0, prefire_s=Given.exact(2.7))
+    solved = remodelled(well(), cues=(replace(cue("1", 0.0, "First"), seen_s=None, lit_s=-1.0),))
+    (found,) = check_of("fired-before-zero")(replace(solved, schedule=Schedule((early,), ())))
+    assert found.working == "lit at -0:01.0, limit 0:00.0"
+    assert "`lit at 0:00.0` or later" in found.hint
+
+
+def test_a_cue_seen_before_zero_is_not_offered_a_firing_time_before_zero() -> None:
+    early = replace(fired("1", -1.0, "First"), fired_s=-3.7, prefire_s=Given.exact(2.7))
+    (found,) = check_of("fired-before-zero")(replace(well(), schedule=Schedule((early,), ())))
+    assert "lit at" not in found.hint
+
+
+def test_what_counts_from_two_presses_is_neither_pasted_nor_too_soon_on_its_rail() -> None:
+    cues = tuple(replace(fired(number, 0.0, name), press=number) for number, name in (("1", "First"), ("2", "Second")))
+    lives = tuple(replace(alive(name, number, 0.15 * index), press=number) for index, (number, name) in enumerate((("1", "First"), ("2", "Second"))))
+    solved = replace(well(), schedule=Schedule(cues, lives))
+    assert not check_of("pasted-twice")(solved)
+    assert not check_of("rail-recovery")(solved)
+    same = tuple(replace(one, press="1") for one in lives)
+    (found,) = check_of("rail-recovery")(replace(solved, schedule=Schedule((), same)))
+    assert "0.15 s after the press of cue 1" in found.detail
+    assert "s after 1 or later" in found.hint
+
+
+def test_a_load_after_a_press_is_told_with_its_press() -> None:
+    heavy = replace(instant("First", at_s=0.5, amps=50.0), press="7")
+    (found,) = check_of("rail-overload")(replace(well(), instants=(heavy,)))
+    assert "0.5 s after the press of cue 7" in found.headline

@@ -8,6 +8,7 @@ from compiler.model.solved import Solved
 from compiler.plan import FORMAT_VERSION, circuits, power, things
 from compiler.plan.fingerprint import fingerprint
 from compiler.plan.notes import Notes
+from compiler.plan.safety import safety
 from grammar.findings import Finding
 
 Json = dict[str, object]
@@ -39,6 +40,7 @@ def build_plan(solved: Solved, findings: Sequence[Finding], places: Callable[[Fi
         "devices": things.devices(model, notes),
         "cues": things.cues(solved, notes),
         "instants": power.instants(solved, order),
+        **safety(solved, notes),
         "waivers": things.waivers(model),
         "findings": things.findings(findings, places),
         "faults": [],

@@ -86,6 +86,8 @@ def _rail(model: Model, rail: Rail, used: Mapping[str, set[int]], notes: Notes) 
         "feed": rail.feed.name if rail.feed else None,
         "position": rail.position,
         "serves": natural(rail.serves),
+        "prefers": natural(rail.prefers),
+        "control": _control(rail),
         "channels": channels,
         **_module(module),
         "spare_wanted": _spare_wanted(model, rail, channels),
@@ -93,6 +95,13 @@ def _rail(model: Model, rail: Rail, used: Mapping[str, set[int]], notes: Notes) 
         **_origin(module),
         "notes": notes.about(rail.name),
     }
+
+
+def _control(rail: Rail) -> Json | None:
+    """The control cable of a rail, as said."""
+    if rail.control is None:
+        return None
+    return {"from": rail.control.source, "length_m": number(rail.control.length_m), "cable": rail.control.cable}
 
 
 def _module(module: Module | None) -> Json:
@@ -154,6 +163,7 @@ def instants(solved: Solved, order: list[int]) -> list[Json]:
 def _instant(instant: Instant) -> Json:
     return {
         "supply": instant.supply,
+        "press": instant.press,
         "from_s": seconds(instant.from_us),
         "to_s": seconds(instant.to_us),
         "circuits": natural(instant.circuits),

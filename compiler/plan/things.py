@@ -81,6 +81,11 @@ def _device(model: Model, device: Device, notes: Notes) -> Json:
         "text": _text(device, effect),
         "position": device.position,
         "tilt_deg": number(device.tilt_deg),
+        "heading_deg": number(device.heading_deg),
+        "tubes": list(device.tubes),
+        "shells": effect.shells if effect else 1,
+        "shell": effect.shell if effect else None,
+        "bursts_s": [number(index * effect.delay_s) for index in range(effect.shells)] if effect else [],
         "count": device.count,
         "spacing_m": number(device.spacing_m),
         "fuse": device.fuse,
@@ -91,13 +96,18 @@ def _device(model: Model, device: Device, notes: Notes) -> Json:
 
 
 def _text(device: Device, effect: Effect | None) -> str:
-    """`shell-75 (shell, 75 mm)`, `silver-gerb (gerb), falls of 30`."""
+    """`shell-75 (shell, 75 mm)`, `2 × shell-75 (…)`, `silver-gerb (gerb), falls of 30`, `red5 (chain of 5 × shell-75)`."""
     facts = [effect.kind] if effect and effect.kind else []
+    if effect and effect.shell is not None:
+        facts = [f"chain of {effect.shells} × {effect.shell}, {effect.delay_s * 1000:.0f} ms apart"]
     if effect and effect.calibre_m is not None:
-        facts.append(f"{effect.calibre_m * 1000:.4g} mm")
+        facts.append(f"{effect.calibre_m * 1000:.0f} mm")
     told = f" ({', '.join(facts)})" if facts else ""
-    falls = f", falls of {device.count}" if device.count > 1 else ""
-    return f"{device.effect}{told}{falls}"
+    if device.count == 1:
+        return f"{device.effect}{told}"
+    if device.spacing_m is not None:
+        return f"{device.effect}{told}, falls of {device.count}"
+    return f"{device.count} × {device.effect}{told}"
 
 
 def _place(model: Model, name: str) -> Json:
@@ -184,9 +194,12 @@ def _effect(effect: Effect) -> Json:
 
 
 def cues(solved: Solved, notes: Notes) -> list[Json]:
-    """Every cue in firing order; cues of one moment in natural order of their numbers."""
+    """Every cue in firing order, those that count from a press last; cues of one moment by number."""
     steps = {cue.number: cue.chase_step_s for cue in solved.model.cues}
-    ordered = sorted(solved.schedule.cues, key=lambda cue: (cue.fired_s, natural_key(cue.number)))
+    ordered = sorted(
+        solved.schedule.cues,
+        key=lambda cue: (cue.press is not None, natural_key(cue.press or ""), cue.fired_s, natural_key(cue.number)),
+    )
     return [_cue(solved, cue, steps.get(cue.number), notes) for cue in ordered]
 
 
@@ -195,6 +208,7 @@ def _cue(solved: Solved, cue: FiredCue, step_s: float | None, notes: Notes) -> J
         "number": cue.number,
         "text": cue.text,
         "by": cue.by,
+        "press": cue.press,
         "seen_s": number(cue.seen_s),
         "prefire_s": given(cue.prefire_s),
         "wanted_fired_s": number(cue.wanted_fired_s),

@@ -1,0 +1,1 @@
+"""Laws that every show keeps, on generated shows."""

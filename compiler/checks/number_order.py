@@ -6,9 +6,9 @@ Protects from
 
 How it is computed
     Cues whose number is one (`12`; parts `12.1` count as `12`, cues of scripts without `numbered` have
-    none), in order of number, by when their first part is seen. Each that is seen before the one
-    before it is counted; told once for the show, at the first. Cues that count from a press are left
-    out: their show time is not known.
+    none), in order of number, by when their first part is seen and fired. Each that is both seen and
+    fired before the one before it is counted: numbers may run with either. Told once for the show, at
+    the first. Cues that count from a press are left out: their show time is not known.
 
 Limit and source
     Common practice: numbers run with the show. The same time passes.
@@ -52,7 +52,11 @@ def _numbered(solved: Solved) -> list[FiredCue]:
 
 
 def _check(solved: Solved) -> Iterable[Finding]:
-    pairs = [(one, next_) for one, next_ in pairwise(_numbered(solved)) if _seen_s(next_) < _seen_s(one)]
+    pairs = [
+        (one, next_)
+        for one, next_ in pairwise(_numbered(solved))
+        if _seen_s(next_) < _seen_s(one) and next_.fired_s < one.fired_s
+    ]
     if not pairs:
         return
     one, other = pairs[0]

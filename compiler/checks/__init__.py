@@ -9,6 +9,7 @@ Files are imported when a rule is run or asked for: a hundred imports are a tent
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from importlib import import_module
 
@@ -130,6 +131,30 @@ CHECKED = (
 """Slugs of rules with a check, in the order they run: data, site, wiring, time, loads, firing."""
 
 
+def _presses(solved: Solved) -> bool:
+    return any(cue.press is not None for cue in solved.schedule.cues)
+
+
+def _controls(solved: Solved) -> bool:
+    return any(rail.control is not None for rail in solved.model.rails.values())
+
+
+_ONLY_WITH: dict[str, Callable[[Solved], bool]] = {
+    "burn-unknown": lambda solved: bool(solved.model.holds),
+    "hold-broken": lambda solved: bool(solved.model.holds),
+    "crowd-side-unknown": lambda solved: bool(solved.model.crowds),
+    "crowd-side": lambda solved: bool(solved.model.crowds),
+    "zone-twice": lambda solved: bool(solved.model.zones),
+    "zone-none": lambda solved: bool(solved.model.zones),
+    "zone-late": lambda solved: bool(solved.model.zones),
+    "control-cycle": _controls,
+    "control-missing": _controls,
+    "press-early": _presses,
+    "press-unchecked": _presses,
+    "hand-overlap": _presses,
+}
+"""Rules about things that many shows have none of: their files are not even read then."""
+
 _LISTS_ALL = "missing-firing-data"
 _REASONS = frozenset((_LISTS_ALL, "missing-module-data", "supply-missing-data", "rail-unfed", "feed-cycle"))
 """Rules that say why something could not be computed."""
@@ -174,7 +199,7 @@ def run_checks(solved: Solved, earlier: tuple[Finding, ...] = ()) -> tuple[Findi
     told = any(finding.rule == "not-computed" for finding in earlier)
     return tuple(
         replace(finding, severity=rule.severity)
-        for rule in map(_rule, CHECKED)
+        for rule in (_rule(slug) for slug in CHECKED if slug not in _ONLY_WITH or _ONLY_WITH[slug](solved))
         for finding in (rule.check(solved) if rule.check is not None else ())
         if not (told and rule.slug == "not-computed")
     )

@@ -220,3 +220,10 @@ def test_what_is_lit_early_to_be_seen_in_order_is_in_order() -> None:
 def test_presses_have_no_show_time_to_be_out_of_order() -> None:
     pressed = fired("2", 0.0, "Second")._replace(press="2")
     assert not check_of("number-order")(replace(well(), schedule=Schedule((fired("1", 10.0, "First"), pressed), ())))
+
+
+@pytest.mark.parametrize(("fired_s", "count"), [(10.0, 0), (9.99, 1)])
+def test_numbers_may_run_with_what_is_fired_as_well(fired_s: float, count: int) -> None:
+    shell = fired("1", 12.7, "First")._replace(fired_s=10.0, prefire_s=Given.exact(2.7))
+    comet = fired("2", fired_s, "Second")
+    assert len(check_of("number-order")(replace(well(), schedule=Schedule((shell, comet), ())))) == count

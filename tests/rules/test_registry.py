@@ -10,7 +10,7 @@ import pytest
 import compiler.checks as checks
 from compiler.checks import CHECKED, HEADINGS, RAISED, RULES, Rule, manual, run_checks, severity_of, without_echoes
 from grammar.findings import Finding, Related
-from tests.rules.builders import well, with_part, with_result
+from tests.rules.builders import check_of, well, with_part, with_result
 from tests.shows import compiled
 
 ROOM = Path(checks.__file__).parent
@@ -88,6 +88,12 @@ def test_an_unknown_slug_has_no_page_and_no_severity() -> None:
 
 def test_a_show_in_which_all_is_well_has_no_findings() -> None:
     assert run_checks(well()) == ()
+
+
+def test_a_rule_that_is_passed_over_where_a_show_has_none_of_its_things_finds_nothing_there() -> None:
+    passed_over = [slug for slug, asked in checks._ONLY_WITH.items() if not asked(well())]
+    assert set(passed_over) == set(checks._ONLY_WITH) <= set(CHECKED)
+    assert [one for slug in passed_over for one in check_of(slug)(well())] == []
 
 
 def test_findings_carry_the_severity_of_their_rule() -> None:

@@ -46,7 +46,7 @@ def pieces_of(text: str, tokens: list[Token]) -> list[Piece]:
             pieces.append(Piece("COMMA", ",", at == start))
             pieces.extend(_after_comma(text, start + 1, end))
         else:
-            parens += (kind == "_LPAR") - (kind == "_RPAR")
+            parens += (kind == "LPAR") - (kind == "RPAR")
             pieces.append(Piece(kind.lstrip("_"), str(token), at == start))
         at = end
     pieces.extend(_comment(text, at, len(text)))

@@ -32,7 +32,7 @@ _RANGE_SIGNS = frozenset("–—…")
 _GAP = re.compile(r"(?:[ \t]|#[^\n]*|\r?\n)*")
 _CURLY = "“”„«»"
 _SPECIAL = frozenset(
-    ("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "_LPAR", "_RPAR", "_LBRACE", "_RBRACE", "_END")
+    ("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "LPAR", "RPAR", "_LBRACE", "_RBRACE", "_END")
 )
 _REPLACEMENT = "\ufffd"
 
@@ -108,9 +108,9 @@ class _Mender:
         stack: list[int] = []
         for index, token in enumerate(tokens):
             kind = token.type
-            if kind == "_LPAR":
+            if kind == "LPAR":
                 stack.append(index)
-            elif kind == "_RPAR" and stack:
+            elif kind == "RPAR" and stack:
                 if len(stack) <= DEEPEST:
                     self.good_parens.update((stack[-1], index))
                 stack.pop()
@@ -119,11 +119,11 @@ class _Mender:
 
     def paren(self, index: int, token: Token) -> None:
         if index in self.good_parens:
-            self.parens += 1 if token.type == "_LPAR" else -1
+            self.parens += 1 if token.type == "LPAR" else -1
             self.emit(token)
         elif self.told_on_line(token):
             pass
-        elif token.type == "_LPAR":
+        elif token.type == "LPAR":
             self.report(
                 "unclosed-bracket", "this parenthesis is never closed", token,
                 "Close it with `)` on the same line.",
@@ -290,7 +290,7 @@ class _Mender:
         kind = token.type
         if self.new_line and kind != "_END":
             self.dedent(token)
-        if kind in ("_LPAR", "_RPAR"):
+        if kind in ("LPAR", "RPAR"):
             self.paren(index, token)
         else:
             _MENDS.get(kind, _Mender.emit)(self, token)

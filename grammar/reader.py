@@ -49,10 +49,8 @@ class _Build(Transformer[Any, Any]):
         return _Block(children)
 
     def group(self, children: list[Any]) -> Group:
-        """Items in parentheses; the span is that of the items."""
-        if not children:
-            return Group(())
-        return Group(tuple(children), children[0].start_pos, children[-1].end_pos)
+        """Items in parentheses; the span is that of the parentheses."""
+        return Group(tuple(children[1:-1]), children[0].start_pos, children[-1].end_pos)
 
 
 class _Lexer(Lexer):

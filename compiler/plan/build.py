@@ -54,6 +54,6 @@ def _used(solved: Solved) -> dict[str, set[int]]:
     """Rail to the channels that something is wired to."""
     used: dict[str, set[int]] = {}
     for name, address in solved.addresses.items():
-        if name in solved.model.circuits:
+        if name in solved.model.circuits or name in solved.model.outs:
             used.setdefault(address.rail, set()).add(address.channel)
     return used

@@ -146,11 +146,12 @@ def _spare_wanted(model: Model, rail: Rail, channels: int) -> int:
 
 
 def ordered_instants(solved: Solved) -> list[int]:
-    """Indices into `solved.instants` in the plan's order: time, then supply."""
+    """Indices into `solved.instants` in the plan's order: show time before presses, then time and supply."""
 
     def key(index: int) -> tuple[object, ...]:
         instant = solved.instants[index]
-        return instant.from_us, instant.to_us, natural_key(instant.supply), index
+        after = instant.press is not None, natural_key(instant.press or "")
+        return *after, instant.from_us, instant.to_us, natural_key(instant.supply), index
 
     return sorted(range(len(solved.instants)), key=key)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from compiler.model.solved import Solved
 from compiler.model.types import Model, Place
 from compiler.plan.notes import Notes
@@ -61,8 +63,16 @@ def _racks(model: Model) -> list[Json]:
 def _zone(model: Model, name: str, notes: Notes) -> Json:
     zone = model.zones[name]
     return {
-        "name": name, "rails": natural(zone.rails), "role": zone.role, "armed_s": number(zone.armed_s), "notes": notes.about(name),
+        "name": name, "rails": natural(zone.rails), "role": zone.role, "armed_s": number(zone.armed_s),
+        "armed_clock": _clock(model.show.zero, zone.armed_s), "notes": notes.about(name),
     }  # fmt: skip
+
+
+def _clock(zero: str, at_s: float | None) -> str | None:
+    """The time of day at a show time, `20:15:00`; None where the show does not say when it is zero."""
+    if at_s is None or " " not in zero:
+        return None
+    return (dt.datetime.fromisoformat(zero) + dt.timedelta(seconds=at_s)).time().isoformat("seconds")
 
 
 def _music(model: Model, name: str) -> Json:

@@ -35,11 +35,11 @@ from compiler.sheets.people import (
     NOT_STATED,
     at_least,
     at_most,
-    clock,
     exact,
     fixed,
     listed,
     milliamperes,
+    moment,
     span,
 )
 from compiler.sheets.touching import waiver_text
@@ -98,7 +98,7 @@ def _load(loads: Json, what: str, instants: Sequence[Json]) -> Json:
 
 
 def _when(instants: Sequence[Json], index: int | None) -> str:
-    return clock(instants[index]["from_s"]) if index is not None else ""
+    return moment(instants[index]) if index is not None else ""
 
 
 # --- currents per match -------------------------------------------------------------------------
@@ -212,6 +212,6 @@ def _shared(
         "load": at_most(load),
         "limit": exact(limit),
         "fuse": exact(fuse, missing=""),
-        "at": clock(instant["from_s"]) if instant else "",
+        "at": moment(instant) if instant else "",
         "circuits": listed(instant["circuits"]) if instant else "",
     }

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from typing import Any
 
 NOT_COMPUTED = "not computed"
 NOT_STATED = "not stated"
@@ -107,6 +108,19 @@ def clock(seconds: float | None) -> str:
     hours, minutes = divmod(minutes, 60)
     sign = MINUS if seconds < 0 and milli else ""
     return f"{sign}{hours}:{minutes:02d}:{tail}" if hours else f"{sign}{minutes}:{tail}"
+
+
+def armed(zone: Mapping[str, Any]) -> str:
+    """When a zone is armed, by the wall clock where the show says when it is zero."""
+    if zone["armed_s"] is None:
+        return ""
+    return f": armed at {zone['armed_clock'] or clock(zone['armed_s']) + ' of show time'}"
+
+
+def moment(instant: Mapping[str, Any]) -> str:
+    """When a stretch of time begins: a show time, or the time after a press."""
+    told = clock(instant["from_s"])
+    return told if instant["press"] is None else f"+{told} after press {instant['press']}"
 
 
 def signed_milliseconds(seconds: float | None) -> str:

@@ -82,6 +82,16 @@ def _when(what: str) -> Callable[[Row], object]:
     return told
 
 
+def _press(what: str) -> Callable[[Row], object]:
+    """The press that a time counts from; nothing for show time."""
+
+    def told(row: Row) -> object:
+        index = row[0]["loads"][f"{what}_instant"]
+        return None if index is None else row[2][index]["press"]
+
+    return told
+
+
 def _meter(end: str) -> Callable[[Row], object]:
     """The least or greatest meter reading over the predicted temperatures."""
 
@@ -125,10 +135,12 @@ _COLUMNS: tuple[tuple[str, Callable[[Row], object]], ...] = (
     ("rail load greatest (A)", _circuit("loads", "rail_a")),
     ("rail limit (A)", _circuit("loads", "rail_limit_a")),
     ("rail load at (s)", _when("rail")),
+    ("rail load after press", _press("rail")),
     ("supply", _circuit("supply")),
     ("supply load greatest (A)", _circuit("loads", "supply_a")),
     ("supply limit (A)", _circuit("loads", "supply_limit_a")),
     ("supply load at (s)", _when("supply")),
+    ("supply load after press", _press("supply")),
     ("test current greatest (A)", _circuit("test", "greatest_a")),
     ("test current limit (A)", _circuit("test", "limit_a")),
     ("test limit", _circuit("test", "limit_id")),

@@ -13,9 +13,11 @@ Json = dict[str, Any]
 
 def timelines(plan: Json) -> list[Json]:
     """One drawing per supply, all over the same stretch of time."""
-    stretch = _stretch(plan["instants"])
+    shown = [instant for instant in plan["instants"] if instant["press"] is None]
+    stretch = _stretch(shown)
+    pressed = {instant["supply"] for instant in plan["instants"] if instant["press"] is not None}
     return [
-        _timeline(supply, [i for i in plan["instants"] if i["supply"] == supply["name"]], stretch)
+        _timeline(supply, [i for i in shown if i["supply"] == supply["name"]], stretch, pressed=supply["name"] in pressed)
         for supply in plan["supplies"]
     ]
 
@@ -27,7 +29,7 @@ def _stretch(instants: Sequence[Json]) -> tuple[float, float]:
     return start, end + (end - start) * 0.01
 
 
-def _timeline(supply: Json, instants: Sequence[Json], stretch: tuple[float, float]) -> Json:
+def _timeline(supply: Json, instants: Sequence[Json], stretch: tuple[float, float], *, pressed: bool) -> Json:
     known = [i for i in instants if i["supply_a"] and i["supply_a"]["greatest"] is not None]
     spans = [(i["from_s"], i["to_s"], i["supply_a"]["greatest"]) for i in known]
     limits = [limit for limit in (supply["limit_a"], supply["fuse_a"]) if limit is not None]
@@ -35,7 +37,7 @@ def _timeline(supply: Json, instants: Sequence[Json], stretch: tuple[float, floa
     return {
         "supply": supply["name"],
         "svg": timeline(supply["name"], spans, limit, stretch),
-        "words": _words(spans, limit, len(instants) - len(known)),
+        "words": _words(spans, limit, len(instants) - len(known)) + ("; loads after a press are not drawn" if pressed else ""),
     }
 
 

@@ -35,7 +35,7 @@ from typing import Any
 from compiler.plan.fingerprint import sheet_fingerprint, short
 from compiler.plan.order import natural
 from compiler.sheets.drawings import pictogram
-from compiler.sheets.people import DASH, NOT_COMPUTED, at_least, at_most, counted, listed, metres
+from compiler.sheets.people import DASH, NOT_COMPUTED, armed, at_least, at_most, counted, fixed, listed, metres
 from compiler.sheets.touching import Touching
 
 Json = dict[str, Any]
@@ -70,9 +70,9 @@ def _sheet(
         "type": rail["type"],
         "position": rail["position"],
         "supply": rail["supply"] or "no supply",
-        "feed": rail["feed"] or "no feed",
-        "rows": _rows(rail, circuits, devices),
-        "notes": [*rail["notes"], *(supply["notes"] if supply else []), *plan["show"]["notes"]],
+        "feed": _feed(plan, rail),
+        "rows": _rows(rail, circuits, devices, [out for out in plan["outs"] if out["rail"] == rail["name"]]),
+        "notes": [*rail["notes"], *(supply["notes"] if supply else []), *plan["show"]["notes"], *_around(plan, rail)],
         "waivers": touching.rail(rail["name"]),
         "missing": _missing(circuits, plan),
     }
@@ -94,8 +94,37 @@ def _missing(circuits: Sequence[Json], plan: Json) -> str:
     return f"{MISSING}: {', '.join(named)}" if named else MISSING
 
 
-def _rows(rail: Json, circuits: Sequence[Json], devices: Mapping[str, Json]) -> list[Json]:
+def _feed(plan: Json, rail: Json) -> str:
+    feed = next((feed for feed in plan["feeds"] if feed["name"] == rail["feed"]), None)
+    if feed is None:
+        return "no feed"
+    return f"{feed['from']} through {metres(feed['length_m'])} of {feed['cable']}" if feed["cable"] else str(feed["from"])
+
+
+def _around(plan: Json, rail: Json) -> list[str]:
+    """The rail's zone and control line, and what each role is told."""
+    told = []
+    for zone in plan["zones"]:
+        if rail["name"] in zone["rails"]:
+            who = f", {zone['role']}" if zone["role"] else ""
+            told.extend([f"zone {zone['name']}{who}{armed(zone)}", *zone["notes"]])
+    control = rail["control"]
+    if control is not None:
+        cable = f" through {metres(control['length_m'])} of {control['cable']}" if control["cable"] else ""
+        told.append(f"control line from {control['from']}{cable}")
+    told.extend(f"for {role['name']}: {words}" for role in plan["roles"] for words in role["notes"])
+    return told
+
+
+def _out(rail: str, out: Json) -> Json:
+    """A channel whose circuit is out: still wired perhaps, and fired by nothing."""
+    told = f"OUT: take off, shunt, insulate; nothing fires {out['circuit']} ({out['what']}: {out['because']}, {out['by']})"
+    return {**_spare(rail, out["channel"]), "spare": told}
+
+
+def _rows(rail: Json, circuits: Sequence[Json], devices: Mapping[str, Json], outs: Sequence[Json]) -> list[Json]:
     rows = [_row(circuit, devices) for circuit in circuits]
+    rows += [_out(rail["name"], out) for out in outs]
     rows += [_spare(rail["name"], channel) for channel in rail["spare_channels"]]
     return sorted(rows, key=lambda row: row["channel"])
 
@@ -185,8 +214,16 @@ def _device_texts(circuit: Json, lit: Sequence[Json]) -> Iterator[str]:
 def _by_text(lit: Sequence[Json]) -> dict[str, list[Json]]:
     found: dict[str, list[Json]] = {}
     for device in lit:
-        found.setdefault(device["text"], []).append(device)
+        found.setdefault(f"{device['text']}{_stands(device)}", []).append(device)
     return found
+
+
+def _stands(device: Json) -> str:
+    """Tubes, tilt and heading, where they are said."""
+    told = f", tube{'s' if len(device['tubes']) > 1 else ''} {listed(device['tubes'])}" if device["tubes"] else ""
+    if device["tilt_deg"] is not None:
+        told += f", tilt {fixed(device['tilt_deg'], 0)}°"
+    return told + (f", heading {fixed(device['heading_deg'], 0)}°" if device["heading_deg"] is not None else "")
 
 
 def _members(circuit: Json, device: Json) -> str:

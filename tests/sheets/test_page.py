@@ -27,9 +27,9 @@ HOSTILE = (
     "=HYPERLINK(1)",
     "javascript:alert(1)",
 )
-# words that the plan itself sets, or that are looked up: everything else is a show's text
+# words that the plan itself sets, that are looked up, or that the language confines (a cue's number): all else is a show's text
 WORDS = frozenset(
-    ["fingerprint", "topology", "what", "unit", "severity", "by", "use", "kind", "metal", "id", "corner", "limit_id"]
+    ["fingerprint", "number", "topology", "what", "unit", "severity", "by", "use", "kind", "metal", "id", "corner", "limit_id"]
 )
 
 

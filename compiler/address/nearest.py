@@ -143,15 +143,16 @@ def _one_place(model: Model, place: str, circuits: list[Circuit]) -> Finding:
     first, more = circuits[0], len(circuits) - 1
     serving = [rail.name for rail in model.rails.values() if not rail.serves or place in rail.serves]
     serving.sort(key=natural)
-    several = f" and {more} more at `{place}`" if more else f" at `{place}`"
+    which = f"circuit `{first.name}` at `{place}` has" if not more else f"{more + 1} circuits at `{place}`, `{first.name}` first, have"
     if not model.rails:
         why, hint = "the show has no rail", "Add one: `rail A of dc-16 at Q1 { feed Pack-1 through 3 m of trunk-2.5 }`."
     elif not serving:
         why, hint = "no rail serves the place", f"Add `{place}` to a rail's `serves`."
     else:
-        why = f"no channel is free on {', '.join(serving)}, spare ones kept"
-        hint = "Add a rail, or let another rail serve the place."
+        full = f"{', '.join(serving)} {'is' if len(serving) == 1 else 'are'} full"
+        why = f"{full} but for spare channels"
+        hint = f"Add a rail with {more + 1} channels or more that serves `{place}`, or let another rail serve it."
     return Finding(
-        "no-free-channel", f"circuit `{first.name}`{several} has no channel: {why}", f"circuit:{first.name}",
+        "no-free-channel", f"{which} no channel: {why}", f"circuit:{first.name}",
         subject=f"circuit {first.name}", values={"place": place, "circuits": [c.name for c in circuits]}, hint=hint,
     )  # fmt: skip

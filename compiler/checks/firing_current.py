@@ -70,12 +70,16 @@ def _shorted(result: CircuitResult) -> dict[str, float]:
     }
 
 
-def _when(solved: Solved, match: MatchResult) -> str:
+def _when(solved: Solved, circuit: str, match: MatchResult) -> str:
+    """The cue that fires it, and what else is alive at that moment."""
     if match.least_instant is None or match.least_instant >= len(solved.instants):
         return ""
     instant = solved.instants[match.least_instant]
     company = len(instant.circuits) - 1
     beside = "" if not company else f" with {company} more alive on supply {instant.supply}"
+    for alive in solved.schedule.alive:
+        if alive.circuit == circuit and alive.from_us <= instant.from_us <= alive.to_us and alive.press == instant.press:
+            return f"Least when cue {alive.cue} is fired, {moment(alive.fired_us / 1e6, alive.press)}{beside}."
     return f"Least {moment(instant.from_us / 1e6, instant.press)}{beside}."
 
 
@@ -93,12 +97,23 @@ def _cause(solved: Solved, name: str) -> str:
     )
 
 
-def _mend(use: str) -> str:
-    if use == "parallel":
-        return "Write a heavier or shorter lead, feed the line in its middle, or put fewer in parallel"
-    if use == "series":
-        return "Write a heavier or shorter lead, or put fewer matches in the string"
-    return "Write a heavier or shorter lead, or use a nearer rail"
+_FEWER = {
+    "parallel": "Feed the line in its middle, or put fewer in parallel",
+    "series": "Put fewer matches in the string",
+    "mixed": "Give each string a channel of its own, or put fewer matches in a string",
+}
+
+
+def _mend(solved: Solved, name: str, use: str, missing: float) -> str:
+    """What helps most first. `missing`: the share of the wanted current that is not there."""
+    circuit = solved.model.circuits.get(name)
+    lead = top_lead(solved, circuit) if circuit is not None else None
+    share = 0.0 if lead is None else lead.ohm.high / solved.circuits[name].resistance_ohm.high
+    if use not in _FEWER:
+        return "Write a heavier or shorter lead, or use a nearer rail"
+    if share >= missing:
+        return f"Write a heavier or shorter lead. Or: {_FEWER[use][0].lower()}{_FEWER[use][1:]}"
+    return f"{_FEWER[use]}; a heavier or shorter lead alone does not mend it"
 
 
 def _finding(solved: Solved, name: str, match: MatchResult, more: int, need: Limit, share: float) -> Finding:
@@ -121,9 +136,9 @@ def _finding(solved: Solved, name: str, match: MatchResult, more: int, need: Lim
         },
         working=f"{quantity(match.required_a, 'A')} × {figure(need.value)} = {wanted}, "
         f"least {shown} ({match.least_corner or 'worst corner'})",
-        detail=f"{_when(solved, match)}{_cause(solved, name)} Required: "
+        detail=f"{_when(solved, name, match)}{_cause(solved, name)} Required: "
         f"{match.required_from or use}. {limit_words(need)}{others(more, 'match')}".strip(),
-        hint=f"{_mend(match.use)}. {FIELD}",
+        hint=f"{_mend(solved, name, match.use, 1 - match.current_a.least / share)}. {FIELD}",
         related=_related(solved, match),
     )
 

@@ -84,7 +84,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             subject=f"supply {supply}",
             values={"supply": supply, "presses": presses, "show_time": None in found[supply]},
             detail=f"Presses: {names(presses)}. When a press comes is not known, so what falls together with it is not.",
-            hint="Give the hand-fired cues a supply of their own, or let somebody answer for it: "
+            hint="Give each press a supply that nothing else may use while it goes on, or let somebody answer for it: "
             f'`waive hand-overlap on {supply} because "…" by "…"`.',
             related=tuple(Related(f"cue:{press}", "a press") for press in presses[:3]),
         )

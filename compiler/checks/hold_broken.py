@@ -61,7 +61,7 @@ def _told(some: list[Burn], hold: Hold) -> Finding:
         if _lit_inside(worst, hold)
         else f"still burns {quantity(min(worst.to_s, hold.to_s) - hold.from_s, 's')} into the hold `{hold.name}`"
     )
-    more = f", and {len(some) - 1} more of the cue are inside it" if len(some) > 1 else ""
+    more = f", and so {'does' if len(some) == 2 else 'do'} {len(some) - 1} more of the cue" if len(some) > 1 else ""
     return Finding(
         "hold-broken",
         f"{worst.effect.name} of cue {number} {what}{more}",

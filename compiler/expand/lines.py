@@ -172,7 +172,7 @@ def _order(row: Record) -> tuple[object, ...]:
 def _seen(start: float, row: Record) -> float:
     """Show time of a line: its offset from the script's start, or a show time of its own."""
     seconds, counts = row.get("offset")
-    return round(start + seconds, 6) if counts else float(seconds)
+    return round(start + seconds, 9) if counts else float(seconds)
 
 
 def _within(book: Book, script: Record, row: Record, seen: float) -> None:

@@ -102,7 +102,7 @@ class Clockwork:
         since = record.get(key) - (zero.hour * 3600 + zero.minute * 60 + zero.second)
         if since < -_DAY_S / 2:
             since += _DAY_S  # past midnight
-        return When(round(since, 6), None)
+        return When(round(since, 9), None)
 
     def _by_music(self, record: Record) -> When | None:
         name, label = record.get("music")
@@ -132,7 +132,7 @@ class Clockwork:
             for number, record in ready:
                 seconds, other = record.get("after")
                 base = self.known[other]
-                when = When(round(base.base_s + seconds, 6), None, base.press)
+                when = When(round(base.base_s + seconds, 9), None, base.press)
                 found[number] = self.known[number] = when
             left = [(number, record) for number, record in left if number not in found]
         for number, record in left:

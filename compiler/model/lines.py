@@ -310,8 +310,10 @@ _MAKING = {
 
 
 def _moved(line: Line, by_s: float) -> tuple[float | None, float | None]:
-    seen = None if line.seen_s is None else round(line.seen_s + by_s, 6)
-    lit = None if line.lit_s is None else round(line.lit_s + by_s, 6)
+    if by_s == 0.0:
+        return line.seen_s, line.lit_s  # a timecode is no whole microsecond
+    seen = None if line.seen_s is None else round(line.seen_s + by_s, 9)
+    lit = None if line.lit_s is None else round(line.lit_s + by_s, 9)
     return seen, lit
 
 

@@ -213,11 +213,17 @@ class Site:
 
     def _positions_like_channels(self) -> None:
         rails = self.book.decls.get("rail", {})
+        like: dict[str, list[str]] = {}
         for name in self.positions:
-            found = re.fullmatch(r"(.*\D)\d+", name)
+            found = re.fullmatch(r"(.*\D)(\d+)", name)
             if found and found[1] in rails:
-                self.book.findings.append(
-                    Finding("look-alike-name", f"the position `{name}` reads like a channel of rail `{found[1]}`",
-                            f"position:{name}", subject=f"position {name}",
-                            hint="Rename the position or the rail: `A1` and `A.1` are one on a label.")
-                )
+                like.setdefault(found[1], []).append(name)
+        for rail, names in like.items():
+            first = names[0]
+            more = f" and {len(names) - 1} more" if len(names) > 1 else ""
+            reads = "read" if more else "reads"
+            self.book.findings.append(
+                Finding("look-alike-name", f"position `{first}`{more} {reads} like a channel of rail `{rail}`",
+                        f"position:{first}", subject=f"position {first}",
+                        hint=f"Rename the positions or the rail: `{first}` and `{rail}.{first.removeprefix(rail)}` are one on a label.")
+            )

@@ -42,7 +42,7 @@ def _module(model: Model, addresses: dict[str, Address], circuit: str) -> Module
 def _fire(model: Model, cue: Cue, addresses: dict[str, Address]) -> FiredCue:
     wanted = cue.lit_s if cue.lit_s is not None else (cue.seen_s or 0.0) - cue.prefire_s.nominal
     ticks = [module.tick_s for name in cue.circuits if (module := _module(model, addresses, name)) is not None]
-    fired = to_tick(wanted, max(ticks)) if ticks else round(wanted, 6)
+    fired = to_tick(wanted, max(ticks)) if ticks else round(wanted, 9)
     seen = cue.seen_s if cue.seen_s is not None else fired + cue.prefire_s.nominal
     return FiredCue(
         cue.number, cue.text, cue.by, seen, cue.prefire_s, wanted, fired, round(fired - wanted, 9), cue.circuits, cue.press

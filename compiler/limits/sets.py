@@ -136,7 +136,7 @@ def _apply(book: Book, decl: Decl, limits: dict[str, Limit], waivers: list[Waive
                 book.findings.append(_refused(id_, kind, old, float(new), value.span))
                 continue
             waivers.append(Waiver(id_, f"limit {id_}", because, by))
-        source = f"the show: {because}" if because else f"the show, over: {old.source}"
+        source = f"the show: {because}" if because else f"tighter than {old.value:g} of {old.set_by}: {old.source}"
         limits[id_] = replace(old, value=float(new), source=source, set_by=by or "the show")
 
 

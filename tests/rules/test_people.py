@@ -54,7 +54,7 @@ def test_the_parts_of_a_chase_are_told_once() -> None:
     solved = replace(_held(9.0, 19.0), schedule=Schedule(parts, ()))
     (found,) = check_of("hold-broken")(solved)
     assert found.values["devices"] == ["D1", "D2", "D3"]
-    assert "and 2 more of the cue" in found.headline
+    assert "and so do 2 more of the cue" in found.headline
 
 
 def test_an_effect_without_burn_before_a_hold_is_told_once_with_its_name() -> None:

@@ -100,12 +100,22 @@ def _unused(waivers: tuple[Waiver, ...], used: set[Waiver]) -> list[Finding]:
             found.append(_unknown(waiver.rule, at))
         elif not rule_named(waiver.rule).waivable:
             found.append(
-                Finding("waiver-refused", f"`{waiver.rule}` is never waived", at, subject=waiver.subject,
-                        hint="Take the waiver out and mend what the rule finds: `linstock explain " + waiver.rule + "`.")
+                Finding(
+                    "waiver-refused",
+                    f"`{waiver.rule}` is never waived",
+                    at,
+                    subject=waiver.subject,
+                    hint="Take the waiver out and mend what the rule finds: `linstock explain " + waiver.rule + "`.",
+                )
             )
         elif waiver not in used:
             found.append(
-                Finding("waiver-unused", f"`{waiver.rule}` finds nothing on {waiver.subject}", at, subject=waiver.subject,
-                        hint="Take the waiver out: it would hide the next one.")
+                Finding(
+                    "waiver-unused",
+                    f"`{waiver.rule}` finds nothing on {waiver.subject}",
+                    at,
+                    subject=waiver.subject,
+                    hint="Take the waiver out: it would hide the next one.",
+                )
             )
     return found

@@ -31,9 +31,7 @@ _HINTS = {
 _RANGE_SIGNS = frozenset("–—…")
 _GAP = re.compile(r"(?:[ \t]|#[^\n]*|\r?\n)*")
 _CURLY = "“”„«»"
-_SPECIAL = frozenset(
-    ("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "LPAR", "RPAR", "_LBRACE", "_RBRACE", "_END")
-)
+_SPECIAL = frozenset(("OTHER", "OPEN_TEXT", "INCHES", "CURLY_TEXT", "LPAR", "RPAR", "_LBRACE", "_RBRACE", "_END"))
 _REPLACEMENT = "\ufffd"
 
 
@@ -89,13 +87,18 @@ class _Mender:
     # --- reporting ---
 
     def report(
-        self, rule: str, headline: str, token: Token, hint: str, *, edit: Edit | None = None,
-        related: tuple[Related, ...] = (), detail: str = "",
+        self,
+        rule: str,
+        headline: str,
+        token: Token,
+        hint: str,
+        *,
+        edit: Edit | None = None,
+        related: tuple[Related, ...] = (),
+        detail: str = "",
     ) -> None:
         self.findings.append(
-            Finding(
-                rule, headline, self.span(token), hint=hint, edit=edit, related=related, detail=detail
-            )
+            Finding(rule, headline, self.span(token), hint=hint, edit=edit, related=related, detail=detail)
         )
 
     def span(self, token: Token) -> Span:
@@ -125,12 +128,17 @@ class _Mender:
             pass
         elif token.type == "LPAR":
             self.report(
-                "unclosed-bracket", "this parenthesis is never closed", token,
+                "unclosed-bracket",
+                "this parenthesis is never closed",
+                token,
                 "Close it with `)` on the same line.",
             )
         else:
             self.report(
-                "unmatched-bracket", "this `)` closes nothing", token, "Take it out, or open one before it.",
+                "unmatched-bracket",
+                "this `)` closes nothing",
+                token,
+                "Take it out, or open one before it.",
                 edit=Edit(self.span(token), ""),
             )
 
@@ -140,7 +148,9 @@ class _Mender:
         kept = len(self.braces) < DEEPEST
         if len(self.braces) == DEEPEST:
             self.report(
-                "nested-too-deep", f"blocks are nested more than {DEEPEST} deep", token,
+                "nested-too-deep",
+                f"blocks are nested more than {DEEPEST} deep",
+                token,
                 "Give the inner parts names of their own and refer to them.",
             )
         self.braces.append((token, kept))
@@ -151,8 +161,11 @@ class _Mender:
         if not self.braces:
             if not self.told_on_line(token):
                 self.report(
-                    "unmatched-bracket", "this `}` closes nothing", token,
-                    "Take it out, or open a block before it with `{`.", edit=Edit(self.span(token), ""),
+                    "unmatched-bracket",
+                    "this `}` closes nothing",
+                    token,
+                    "Take it out, or open a block before it with `{`.",
+                    edit=Edit(self.span(token), ""),
                 )
             return
         self._close(token)
@@ -202,8 +215,11 @@ class _Mender:
     def _unclosed(self, opener: Token, seen_at: Token | None) -> None:
         related = () if seen_at is None else (Related(self.span(seen_at), "missed before this"),)
         self.report(
-            "unclosed-bracket", "this block is never closed", opener,
-            "Write `}` on a line of its own where the block ends.", related=related,
+            "unclosed-bracket",
+            "this block is never closed",
+            opener,
+            "Write `}` on a line of its own where the block ends.",
+            related=related,
         )
 
     def emit(self, token: Token) -> None:
@@ -220,7 +236,9 @@ class _Mender:
 
     def _text_after_brace(self, token: Token) -> None:
         self.report(
-            "text-after-brace", "text follows a closing brace on the same line", token,
+            "text-after-brace",
+            "text follows a closing brace on the same line",
+            token,
             "Start a new line after `}`, or put what belongs to the head before `{`.",
             edit=Edit(Span(self.source.name, token.start_pos or 0, token.start_pos or 0), "\n"),
         )
@@ -232,7 +250,10 @@ class _Mender:
         text = token.rstrip()
         end = (token.start_pos or 0) + len(text)
         self.report(
-            "unclosed-text", "this text has no closing quote", token, 'Close it with `"` on the same line.',
+            "unclosed-text",
+            "this text has no closing quote",
+            token,
+            'Close it with `"` on the same line.',
             edit=Edit(Span(self.source.name, end, end), '"'),
         )
         self.emit(_like(token, "TEXT", text + '"'))
@@ -241,7 +262,10 @@ class _Mender:
         """A double quote after a number is told, and read as inches."""
         number = str(token)[:-1]
         self.report(
-            "unknown-unit", '`"` is not a unit that is known here', token, f"Write `{number} in`.",
+            "unknown-unit",
+            '`"` is not a unit that is known here',
+            token,
+            f"Write `{number} in`.",
             edit=Edit(self.span(token), f"{number} in"),
         )
         self.emit(_like(token, "NUMBER", number))
@@ -251,8 +275,11 @@ class _Mender:
         """A text in curly quotes is told, and read as the text it means."""
         text = '"' + token.strip(_CURLY).rstrip() + '"'
         self.report(
-            "stray-character", f"the character `{token[0]}` has no meaning here", token,
-            f"Write texts in straight quotes: `{text}`.", edit=Edit(self.span(token), text),
+            "stray-character",
+            f"the character `{token[0]}` has no meaning here",
+            token,
+            f"Write texts in straight quotes: `{text}`.",
+            edit=Edit(self.span(token), text),
         )
         self.emit(_like(token, "TEXT", text))
 
@@ -280,7 +307,10 @@ class _Mender:
             hint = _HINTS[str(token)]
         name = f"`{token}`" if token.isprintable() and not token.isspace() else f"U+{ord(token):04X}"
         self.report(
-            "stray-character", f"the character {name} has no meaning here", token, hint,
+            "stray-character",
+            f"the character {name} has no meaning here",
+            token,
+            hint,
         )
 
     # --- the rest ---

@@ -128,8 +128,11 @@ def tokens_of(text: str, file: str, shift: int = 0) -> tuple[list[Token], tuple[
     tokens, findings = mend(Source(file, text), _reader().lexer.tokens(text))
     for token in tokens:
         token.start_pos, token.end_pos = (token.start_pos or 0) + shift, (token.end_pos or 0) + shift
-    moved = (replace(f, at=f.at._replace(start=f.at.start + shift, end=f.at.end + shift), edit=None, related=())
-             for f in findings if isinstance(f.at, Span))
+    moved = (
+        replace(f, at=f.at._replace(start=f.at.start + shift, end=f.at.end + shift), edit=None, related=())
+        for f in findings
+        if isinstance(f.at, Span)
+    )
     return tokens, tuple(moved)
 
 

@@ -143,7 +143,11 @@ def _one_place(model: Model, place: str, circuits: list[Circuit]) -> Finding:
     first, more = circuits[0], len(circuits) - 1
     serving = [rail.name for rail in model.rails.values() if not rail.serves or place in rail.serves]
     serving.sort(key=natural)
-    which = f"circuit `{first.name}` at `{place}` has" if not more else f"{more + 1} circuits at `{place}`, `{first.name}` first, have"
+    which = (
+        f"circuit `{first.name}` at `{place}` has"
+        if not more
+        else f"{more + 1} circuits at `{place}`, `{first.name}` first, have"
+    )
     if not model.rails:
         why, hint = "the show has no rail", "Add one: `rail A of dc-16 at Q1 { feed Pack-1 through 3 m of trunk-2.5 }`."
     elif not serving:

@@ -78,7 +78,11 @@ def _when(solved: Solved, circuit: str, match: MatchResult) -> str:
     company = len(instant.circuits) - 1
     beside = "" if not company else f" with {company} more alive on supply {instant.supply}"
     for alive in solved.schedule.alive:
-        if alive.circuit == circuit and alive.from_us <= instant.from_us <= alive.to_us and alive.press == instant.press:
+        if (
+            alive.circuit == circuit
+            and alive.from_us <= instant.from_us <= alive.to_us
+            and alive.press == instant.press
+        ):
             return f"Least when cue {alive.cue} is fired, {moment(alive.fired_us / 1e6, alive.press)}{beside}."
     return f"Least {moment(instant.from_us / 1e6, instant.press)}{beside}."
 

@@ -172,9 +172,7 @@ class _Show:
             for _, each in known:
                 each.broken = True
             return Instant(supply, moment.from_us, moment.to_us, names, None, (), {}, press)
-        return Instant(
-            supply, moment.from_us, moment.to_us, names, loads.supply_a, loads.rails, loads.feeds, press
-        )
+        return Instant(supply, moment.from_us, moment.to_us, names, loads.supply_a, loads.rails, loads.feeds, press)
 
     def _of(self, name: str) -> Gathered:
         """What is gathered for a circuit that has a wiring."""

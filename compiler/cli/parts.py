@@ -103,7 +103,9 @@ def _inherited(part: Part, record: Record, book: Book) -> Iterator[str]:
         decl = book.find((part.kind,), names[0])
         if base is None or decl is None:
             return
-        yield f"like {base.name}: " + ", ".join(_values(base, Record({k: v for k, v in decl.record.values.items() if k not in said})))
+        yield f"like {base.name}: " + ", ".join(
+            _values(base, Record({k: v for k, v in decl.record.values.items() if k not in said}))
+        )
         said |= set(decl.record.values)
         names = decl.record.get("like")
 

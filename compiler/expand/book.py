@@ -82,7 +82,12 @@ class Book:
         if self.declared > MOST_DECLARED:
             if self.declared == MOST_DECLARED + 1:
                 self.findings.append(
-                    Finding("too-many", f"the show declares more than {MOST_DECLARED} things", span, hint="Split it into several shows.")
+                    Finding(
+                        "too-many",
+                        f"the show declares more than {MOST_DECLARED} things",
+                        span,
+                        hint="Split it into several shows.",
+                    )
                 )
             self.lost.add(decl.name)
             return False
@@ -103,9 +108,13 @@ class Book:
     def _taken(self, kind: str, name: str, span: Span, first: Span | None, word: str) -> None:
         where = "already" if first else "already in the built-in catalogue"
         self.findings.append(
-            Finding("duplicate-name", f"the {kind} `{name}` exists {where}", span,
-                    hint="Give this one another name." if first else "Give yours a name of its own, and use that.",
-                    related=(Related(first, word),) if first else ())
+            Finding(
+                "duplicate-name",
+                f"the {kind} `{name}` exists {where}",
+                span,
+                hint="Give this one another name." if first else "Give yours a name of its own, and use that.",
+                related=(Related(first, word),) if first else (),
+            )
         )
 
     def _look_alike(self, kind: str, name: str, span: Span) -> None:
@@ -115,9 +124,13 @@ class Book:
         if other != name:
             at = self.place(f"{kind}:{other}")
             self.findings.append(
-                Finding("look-alike-name", f"the {kind}s `{name}` and `{other}` look alike on a sheet", span,
-                        hint="Rename one: a tired eye by headlamp cannot tell them apart.",
-                        related=(Related(at, f"`{other}` is here"),) if at else ())
+                Finding(
+                    "look-alike-name",
+                    f"the {kind}s `{name}` and `{other}` look alike on a sheet",
+                    span,
+                    hint="Rename one: a tired eye by headlamp cannot tell them apart.",
+                    related=(Related(at, f"`{other}` is here"),) if at else (),
+                )
             )
 
     # --- finding again ---
@@ -136,9 +149,7 @@ class Book:
 
     def has(self, kinds: Iterable[str], text: str) -> bool:
         """True if the name is declared, quietly."""
-        return any(
-            text in self.decls.get(kind, {}) or text in self.catalogue.get(kind, {}) for kind in kinds
-        )
+        return any(text in self.decls.get(kind, {}) or text in self.catalogue.get(kind, {}) for kind in kinds)
 
     def _from_catalogue(self, kind: str, text: str) -> Decl | None:
         source = self.catalogue.get(kind, {}).get(text)
@@ -167,8 +178,14 @@ class Book:
         elsewhere = self._kind_of(name.text)
         detail = f"`{name.text}` is a {elsewhere}." if elsewhere else ""
         self.findings.append(
-            Finding("unknown-name", f"there is no {spoken} called `{name.text}`", name.span, hint=hint, detail=detail,
-                    related=self.origin)
+            Finding(
+                "unknown-name",
+                f"there is no {spoken} called `{name.text}`",
+                name.span,
+                hint=hint,
+                detail=detail,
+                related=self.origin,
+            )
         )
 
     def _kind_of(self, text: str) -> str:

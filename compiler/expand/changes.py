@@ -29,8 +29,12 @@ def _apply(book: Book, change: Decl, changed: dict[tuple[str, str, str], Record]
     word = kinds[0].text
     if word not in CHANGEABLE:
         book.findings.append(
-            Finding("unknown-statement", f"`{word}` cannot be changed", kinds[0].span,
-                    hint=did_you_mean(word, CHANGEABLE) or f"What can be changed: {', '.join(CHANGEABLE)}.")
+            Finding(
+                "unknown-statement",
+                f"`{word}` cannot be changed",
+                kinds[0].span,
+                hint=did_you_mean(word, CHANGEABLE) or f"What can be changed: {', '.join(CHANGEABLE)}.",
+            )
         )
         return
     new = Record(word=word)
@@ -46,19 +50,30 @@ def _built_in(book: Book, decl: Decl, name: Name) -> bool:
     if decl.name not in book.catalogue.get(decl.kind, {}):
         return False
     book.findings.append(
-        Finding("unexpected-value", f"`{decl.name}` belongs to the built-in catalogue", name.span,
-                hint=f"Make your own: `{decl.kind} my-{decl.name} {{ like {decl.name}; … }}`.")
+        Finding(
+            "unexpected-value",
+            f"`{decl.name}` belongs to the built-in catalogue",
+            name.span,
+            hint=f"Make your own: `{decl.kind} my-{decl.name} {{ like {decl.name}; … }}`.",
+        )
     )
     return True
 
 
 def _merge(book: Book, decl: Decl, new: Record, changed: dict[tuple[str, str, str], Record]) -> None:
-    record = Record(dict(decl.record.values), decl.record.span, decl.record.word, list(decl.record.order), set(decl.record.broken))
+    record = Record(
+        dict(decl.record.values), decl.record.span, decl.record.word, list(decl.record.order), set(decl.record.broken)
+    )
     for key, value in new.values.items():
         first = changed.setdefault((decl.kind, decl.name, key), new)
         if first is not new:
             book.findings.append(
-                Finding("duplicate-property", f"`{key}` of `{decl.name}` is changed twice", new.span_of(key), hint="Keep one of the two.")
+                Finding(
+                    "duplicate-property",
+                    f"`{key}` of `{decl.name}` is changed twice",
+                    new.span_of(key),
+                    hint="Keep one of the two.",
+                )
             )
             continue
         record.values[key] = value

@@ -73,8 +73,12 @@ def _cue(book: Book, decl: Decl, clockwork: Clockwork, waiting: list[Decl]) -> L
         return None
     if record.get("what") is None and "starts" not in record.values:
         book.findings.append(
-            Finding("missing-value", f"what cue {number} fires is not said", record.span,
-                    hint=f"Name an effect and its place, or a circuit: `cue {number} … shell-75 at Q5`.")
+            Finding(
+                "missing-value",
+                f"what cue {number} fires is not said",
+                record.span,
+                hint=f"Name an effect and its place, or a circuit: `cue {number} … shell-75 at Q5`.",
+            )
         )
         _lost(book, decl)
         return None
@@ -96,14 +100,22 @@ def _lost(book: Book, decl: Decl) -> None:
 def _one_time(book: Book, record: Record, number: str, said: list[str]) -> None:
     if said:
         book.findings.append(
-            Finding("duplicate-property", f"cue {number} says twice when it is", record.span_of(said[-1]),
-                    hint="Keep one: `at` (seen; the prefire is subtracted), `lit at` (the firing time itself), or `by hand`.",
-                    related=(Related(record.span_of(said[0]), "said first here"),))
+            Finding(
+                "duplicate-property",
+                f"cue {number} says twice when it is",
+                record.span_of(said[-1]),
+                hint="Keep one: `at` (seen; the prefire is subtracted), `lit at` (the firing time itself), or `by hand`.",
+                related=(Related(record.span_of(said[0]), "said first here"),),
+            )
         )
     else:
         book.findings.append(
-            Finding("missing-property", f"cue {number} has no time", record.span,
-                    hint=f"Write `cue {number} at 0:30.0 …` for when it is seen, `lit at` for when it is fired, or `by hand`.")
+            Finding(
+                "missing-property",
+                f"cue {number} has no time",
+                record.span,
+                hint=f"Write `cue {number} at 0:30.0 …` for when it is seen, `lit at` for when it is fired, or `by hand`.",
+            )
         )
 
 
@@ -119,7 +131,12 @@ def _scripts(book: Book) -> list[Decl]:
         name = names[0]
         if name.text in seen:
             book.findings.append(
-                Finding("duplicate-name", f"a script `{name.text}` exists already", name.span, hint="Give this one another name.")
+                Finding(
+                    "duplicate-name",
+                    f"a script `{name.text}` exists already",
+                    name.span,
+                    hint="Give this one another name.",
+                )
             )
         seen.setdefault(name.text, name.span)
         found.append(decl)
@@ -150,8 +167,12 @@ def _row(book: Book, statement: Statement) -> Record | None:
     head = statement.items[0] if statement.items else None
     if head is None or head.type != "TIME":
         book.findings.append(
-            Finding("unknown-statement", "a line of a script starts with its offset", statement.span,
-                    hint="Write `+0:02.5 shell-75 at Q3`.")
+            Finding(
+                "unknown-statement",
+                "a line of a script starts with its offset",
+                statement.span,
+                hint="Write `+0:02.5 shell-75 at Q3`.",
+            )
         )
         book.touch(statement)
         return None
@@ -179,11 +200,19 @@ def _within(book: Book, script: Record, row: Record, seen: float) -> None:
     end = script.get("to")
     if seen < script.get("from"):
         book.findings.append(
-            Finding("out-of-range", f"this line comes {script.get('from') - seen:.6g} s before its script starts", row.span,
-                    hint="Write an offset with a plus, as in `+0:02.0`, or a show time within the script.")
+            Finding(
+                "out-of-range",
+                f"this line comes {script.get('from') - seen:.6g} s before its script starts",
+                row.span,
+                hint="Write an offset with a plus, as in `+0:02.0`, or a show time within the script.",
+            )
         )
     if end is not None and seen > end:
         book.findings.append(
-            Finding("out-of-range", f"this line comes {seen - end:.6g} s after its script ends", row.span,
-                    hint="Correct the offset, or let the script end later.")
+            Finding(
+                "out-of-range",
+                f"this line comes {seen - end:.6g} s after its script ends",
+                row.span,
+                hint="Correct the offset, or let the script end later.",
+            )
         )

@@ -63,10 +63,14 @@ def load(main: str, read_file: ReadFile) -> Loaded:
 def _load(loaded: Loaded, name: str, read_file: ReadFile, used_at: Span | None, above: tuple[str, ...]) -> None:
     if name in above:
         assert used_at is not None
-        chain = " → ".join((*above[above.index(name):], name))
+        chain = " → ".join((*above[above.index(name) :], name))
         loaded.findings.append(
-            Finding("use-cycle", f"the files use each other in a circle: {chain}", used_at,
-                    hint="Take this `use` out: what the first file declares is known everywhere.")
+            Finding(
+                "use-cycle",
+                f"the files use each other in a circle: {chain}",
+                used_at,
+                hint="Take this `use` out: what the first file declares is known everywhere.",
+            )
         )
         return
     if name in loaded.sources:
@@ -74,7 +78,12 @@ def _load(loaded: Loaded, name: str, read_file: ReadFile, used_at: Span | None, 
     if used_at is not None and len(above) > DEEPEST_USE:
         loaded.unread = True
         loaded.findings.append(
-            Finding("too-many", f"the files use each other more than {DEEPEST_USE} deep", used_at, hint="Let the main file use them.")
+            Finding(
+                "too-many",
+                f"the files use each other more than {DEEPEST_USE} deep",
+                used_at,
+                hint="Let the main file use them.",
+            )
         )
         return
     source = _read_source(loaded, name, read_file, used_at)
@@ -103,8 +112,12 @@ def _read_source(loaded: Loaded, name: str, read_file: ReadFile, used_at: Span |
     loaded.sources[name] = source
     if bad is not None:
         loaded.findings.append(
-            Finding("not-utf8", "this file is not UTF-8 text", Span(name, bad, min(bad + 1, len(text))),
-                    hint="Save it as UTF-8 in your editor.")
+            Finding(
+                "not-utf8",
+                "this file is not UTF-8 text",
+                Span(name, bad, min(bad + 1, len(text))),
+                hint="Save it as UTF-8 in your editor.",
+            )
         )
     return source
 
@@ -112,10 +125,18 @@ def _read_source(loaded: Loaded, name: str, read_file: ReadFile, used_at: Span |
 def _unreadable(name: str, error: OSError | ValueError, used_at: Span | None) -> Finding:
     reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
     if used_at is None:
-        return Finding("bad-file", f"`{name}` cannot be read: {reason}", Span(name, 0, 0),
-                       hint="Check the file's name and that you may read it.")
-    return Finding("use-missing", f"`{name}` cannot be read: {reason}", used_at,
-                   hint="Check the path; it counts from the file that says `use`.")
+        return Finding(
+            "bad-file",
+            f"`{name}` cannot be read: {reason}",
+            Span(name, 0, 0),
+            hint="Check the file's name and that you may read it.",
+        )
+    return Finding(
+        "use-missing",
+        f"`{name}` cannot be read: {reason}",
+        used_at,
+        hint="Check the path; it counts from the file that says `use`.",
+    )
 
 
 def _tables(loaded: Loaded, statements: tuple[Statement, ...], read_file: ReadFile) -> None:
@@ -143,8 +164,12 @@ def _inside(loaded: Loaded, text: str, file: str, span: Span) -> str | None:
         return name
     loaded.unread = True
     loaded.findings.append(
-        Finding("use-outside", f"`{text}` lies outside the show's folder", span,
-                hint="Copy the file into the show's folder, so that the repository holds the whole show.")
+        Finding(
+            "use-outside",
+            f"`{text}` lies outside the show's folder",
+            span,
+            hint="Copy the file into the show's folder, so that the repository holds the whole show.",
+        )
     )
     return None
 

@@ -75,8 +75,12 @@ class Macros:
             return
         name = str(items[1])
         if name in self.lets:
-            self._say("duplicate-name", f"the `let` `{name}` exists already", span_of(statement.file, items[1]),
-                      "Give this one another name.")
+            self._say(
+                "duplicate-name",
+                f"the `let` `{name}` exists already",
+                span_of(statement.file, items[1]),
+                "Give this one another name.",
+            )
             return
         self.lets[name] = items[2:]
 
@@ -88,7 +92,9 @@ class Macros:
             ready = {n: v for n, v in waiting.items() if not _mentions(v, set(waiting))}
             if not ready:
                 name = min(waiting)
-                self._say("use-cycle", f"the `let` `{name}` is made of itself", Span("", 0, 0), "Give it a plain value.")
+                self._say(
+                    "use-cycle", f"the `let` `{name}` is made of itself", Span("", 0, 0), "Give it a plain value."
+                )
                 break
             for name, value in ready.items():
                 settled[name] = tuple(self._items(value, settled))
@@ -100,13 +106,21 @@ class Macros:
     def _pattern(self, statement: Statement) -> None:
         items = statement.items
         if len(items) < 2 or items[1].type != "NAME" or statement.block is None:
-            self._say("missing-value", "a pattern has a name, its parameters and a block", statement.span,
-                      "Write `pattern Pair(effect E, time S) { … }`.")
+            self._say(
+                "missing-value",
+                "a pattern has a name, its parameters and a block",
+                statement.span,
+                "Write `pattern Pair(effect E, time S) { … }`.",
+            )
             return
         name = str(items[1])
         if name in self.patterns:
-            self._say("duplicate-name", f"the pattern `{name}` exists already", span_of(statement.file, items[1]),
-                      "Give this one another name.")
+            self._say(
+                "duplicate-name",
+                f"the pattern `{name}` exists already",
+                span_of(statement.file, items[1]),
+                "Give this one another name.",
+            )
             return
         parameters = self._parameters(statement, items[2:])
         self.patterns[name] = _Pattern(name, parameters, statement, span_of(statement.file, items[1]))
@@ -117,16 +131,24 @@ class Macros:
             return found
         group = items[0]
         if not isinstance(group, Group) or len(items) > 1:
-            self._say("unexpected-value", "the parameters of a pattern stand in parentheses", statement.span,
-                      "Write `pattern Pair(effect E, time S) { … }`.")
+            self._say(
+                "unexpected-value",
+                "the parameters of a pattern stand in parentheses",
+                statement.span,
+                "Write `pattern Pair(effect E, time S) { … }`.",
+            )
             return found
         for part in _split(group.items):
             words = [str(item) for item in part if item.type == "NAME"]
             if len(words) != 2 or len(part) != 2 or words[0] not in ARGUMENTS:
                 span = span_of(statement.file, part[0]) if part else statement.span
                 kind = words[0] if words else ""
-                self._say("unexpected-value", "a parameter is a kind and a name", span,
-                          did_you_mean(kind, ARGUMENTS) or f"Kinds: {', '.join(ARGUMENTS)}.")
+                self._say(
+                    "unexpected-value",
+                    "a parameter is a kind and a name",
+                    span,
+                    did_you_mean(kind, ARGUMENTS) or f"Kinds: {', '.join(ARGUMENTS)}.",
+                )
                 continue
             found.append((words[0], words[1]))
         return found
@@ -161,8 +183,13 @@ class Macros:
         if self.made > MOST_STATEMENTS:
             if not self.stopped:
                 self.stopped = True
-                self._say("too-many", f"the patterns make more than {MOST_STATEMENTS} lines", row.span,
-                          "Play less, or fewer times.", row.origin)
+                self._say(
+                    "too-many",
+                    f"the patterns make more than {MOST_STATEMENTS} lines",
+                    row.span,
+                    "Play less, or fewer times.",
+                    row.origin,
+                )
             return
         yield row
 
@@ -186,16 +213,33 @@ class Macros:
 
     def _known(self, row: Statement, items: tuple[Item, ...], playing: tuple[str, ...]) -> _Pattern | None:
         if not items or items[0].type != "NAME":
-            self._say("missing-value", "which pattern is played is not said", row.span, "Write `play Pair(mine-red, 3 s)`.", row.origin)
+            self._say(
+                "missing-value",
+                "which pattern is played is not said",
+                row.span,
+                "Write `play Pair(mine-red, 3 s)`.",
+                row.origin,
+            )
             return None
         name, span = str(items[0]), span_of(row.file, items[0])
         pattern = self.patterns.get(name)
         if pattern is None:
-            self._say("unknown-name", f"there is no pattern called `{name}`", span,
-                      did_you_mean(name, self.patterns) or "Declare it: `pattern Pair(effect E) { +0:00.0 E at Q1 }`.", row.origin)
+            self._say(
+                "unknown-name",
+                f"there is no pattern called `{name}`",
+                span,
+                did_you_mean(name, self.patterns) or "Declare it: `pattern Pair(effect E) { +0:00.0 E at Q1 }`.",
+                row.origin,
+            )
             return None
         if name in playing:
-            self._say("use-cycle", f"the pattern `{name}` plays itself", span, "Patterns do not recurse: write it out.", row.origin)
+            self._say(
+                "use-cycle",
+                f"the pattern `{name}` plays itself",
+                span,
+                "Patterns do not recurse: write it out.",
+                row.origin,
+            )
             return None
         return pattern
 
@@ -216,40 +260,62 @@ class Macros:
         rows = tuple(self._play(statement, items[:rest], 0.0, ()))
         yield Statement((_like(head, "NAME", "script"), name, *tail), rows, statement.file, statement.origin)
 
-    def _arguments(self, pattern: _Pattern, row: Statement, items: tuple[Item, ...]) -> dict[str, tuple[Item, ...]] | None:
+    def _arguments(
+        self, pattern: _Pattern, row: Statement, items: tuple[Item, ...]
+    ) -> dict[str, tuple[Item, ...]] | None:
         given = _split(items[0].items) if items and isinstance(items[0], Group) else []
         if len(items) > 1 or (items and not isinstance(items[0], Group)):
-            self._say("unexpected-value", f"{describe(items[-1])} is not expected after `play`", span_of(row.file, items[-1]),
-                      f"Write `play {pattern.name}({', '.join(kind for kind, _ in pattern.parameters)})`.", row.origin)
+            self._say(
+                "unexpected-value",
+                f"{describe(items[-1])} is not expected after `play`",
+                span_of(row.file, items[-1]),
+                f"Write `play {pattern.name}({', '.join(kind for kind, _ in pattern.parameters)})`.",
+                row.origin,
+            )
             return None
         if len(given) != len(pattern.parameters):
-            self._say("list-mismatch", f"`{pattern.name}` takes {len(pattern.parameters)} values, and {len(given)} are given", row.span,
-                      f"It takes {', '.join(f'{kind} {name}' for kind, name in pattern.parameters) or 'none'}.",
-                      (Related(pattern.span, "declared here"), *row.origin))
+            self._say(
+                "list-mismatch",
+                f"`{pattern.name}` takes {len(pattern.parameters)} values, and {len(given)} are given",
+                row.span,
+                f"It takes {', '.join(f'{kind} {name}' for kind, name in pattern.parameters) or 'none'}.",
+                (Related(pattern.span, "declared here"), *row.origin),
+            )
             return None
         values: dict[str, tuple[Item, ...]] = {}
         for (kind, name), value in zip(pattern.parameters, given, strict=True):
             if not _fits(kind, value):
                 span = span_of(row.file, value[0]) if value else row.span
-                self._say("wrong-dimension", f"`{name}` of `{pattern.name}` is a {kind}, and this is none", span,
-                          f"Give a {kind}.", (Related(pattern.span, "declared here"), *row.origin))
+                self._say(
+                    "wrong-dimension",
+                    f"`{name}` of `{pattern.name}` is a {kind}, and this is none",
+                    span,
+                    f"Give a {kind}.",
+                    (Related(pattern.span, "declared here"), *row.origin),
+                )
                 return None
             values[name] = value[0].items if len(value) == 1 and isinstance(value[0], Group) else value
         return values
 
     # --- tables ---
 
-    def _table(
-        self, statement: Statement, values: Mapping[str, tuple[Item, ...]], *, script: bool
-    ) -> list[Statement]:
+    def _table(self, statement: Statement, values: Mapping[str, tuple[Item, ...]], *, script: bool) -> list[Statement]:
         """The rows of a table; lets, and the parameters of the pattern it stands in, are replaced in its cells."""
         items = statement.items
         paths = [item for item in items[1:] if item.type == "TEXT"]
         of = str(items[3]) if len(items) == 4 and str(items[2]) == "of" else ""
-        if len(paths) != 1 or len(items) not in (2, 4) or (len(items) == 4 and not self._parts_in(statement, of, script=script)):
+        if (
+            len(paths) != 1
+            or len(items) not in (2, 4)
+            or (len(items) == 4 and not self._parts_in(statement, of, script=script))
+        ):
             if len(items) != 4 or not of:
-                self._say("missing-value", "a table names one file", statement.span,
-                          'Write `table "opening.csv"` for cues, or `table "reels.csv" of cable` for parts.')
+                self._say(
+                    "missing-value",
+                    "a table names one file",
+                    statement.span,
+                    'Write `table "opening.csv"` for cues, or `table "reels.csv" of cable` for parts.',
+                )
             return []
         source = self.tables.get((statement.file, str(paths[0])[1:-1]))
         if source is None:
@@ -267,7 +333,12 @@ class Macros:
             return True
         if of:
             hint = did_you_mean(of, PART_WORDS) or f"Parts: {', '.join(PART_WORDS)}; outside scripts."
-            self._say("unexpected-value", f"a table cannot hold `{of}` here", span_of(statement.file, statement.items[3]), hint)
+            self._say(
+                "unexpected-value",
+                f"a table cannot hold `{of}` here",
+                span_of(statement.file, statement.items[3]),
+                hint,
+            )
         return False
 
     # --- replacing names ---

@@ -16,7 +16,21 @@ from grammar.source import Source
 from grammar.tree import Statement, describe
 
 _SINGLE = frozenset(
-    ("show", "defaults", "limits", "note", "bind", "use", "script", "cue", "ruleset", "weather", "out", "waive", "change")
+    (
+        "show",
+        "defaults",
+        "limits",
+        "note",
+        "bind",
+        "use",
+        "script",
+        "cue",
+        "ruleset",
+        "weather",
+        "out",
+        "waive",
+        "change",
+    )
 )
 PARTS = Path(__file__).parent.parent / "parts"
 
@@ -52,8 +66,12 @@ def _declare(statement: Statement, book: Book) -> None:
     head = statement.items[0] if statement.items else None
     if head is None:
         book.findings.append(
-            Finding("unknown-statement", "a block stands here without a head", _block_span(statement),
-                    hint="Write what it belongs to before `{`, or take the braces out.")
+            Finding(
+                "unknown-statement",
+                "a block stands here without a head",
+                _block_span(statement),
+                hint="Write what it belongs to before `{`, or take the braces out.",
+            )
         )
         return
     word = str(head)

@@ -79,8 +79,14 @@ def table_statements(source: Source, *, script: bool, findings: list[Finding]) -
     rows = cells(source.text)
     header = next(rows, None)
     if header is None:
-        findings.append(Finding("missing-value", f"the table `{source.name}` is empty", Span(source.name, 0, 0),
-                                hint="Its first row names the columns: `offset,effect,at,text`."))
+        findings.append(
+            Finding(
+                "missing-value",
+                f"the table `{source.name}` is empty",
+                Span(source.name, 0, 0),
+                hint="Its first row names the columns: `offset,effect,at,text`.",
+            )
+        )
         return []
     columns = _columns(source, header, findings)
     made: list[Statement] = []
@@ -88,8 +94,14 @@ def table_statements(source: Source, *, script: bool, findings: list[Finding]) -
         if all(not cell.text.strip() for cell in row):
             continue
         if len(made) >= MOST_ROWS:
-            findings.append(Finding("too-many", f"the table has more than {MOST_ROWS} rows", _span(source, row[0]),
-                                    hint="Split it into several."))
+            findings.append(
+                Finding(
+                    "too-many",
+                    f"the table has more than {MOST_ROWS} rows",
+                    _span(source, row[0]),
+                    hint="Split it into several.",
+                )
+            )
             break
         statement = _statement(source, columns, row, findings, script=script)
         if statement is not None:
@@ -141,8 +153,14 @@ def _known(source: Source, header: list[Cell], known: list[str], findings: list[
     for cell in header:
         word = cell.text.strip()
         if word not in known:
-            findings.append(Finding("unknown-property", f"`{word}` is no column of a table", _span(source, cell),
-                                    hint=did_you_mean(word, known) or f"Columns: {', '.join(known)}."))
+            findings.append(
+                Finding(
+                    "unknown-property",
+                    f"`{word}` is no column of a table",
+                    _span(source, cell),
+                    hint=did_you_mean(word, known) or f"Columns: {', '.join(known)}.",
+                )
+            )
             word = ""
         columns.append(word)
     return columns
@@ -167,8 +185,12 @@ def _statement(
 
 
 def _too_wide(source: Source, row: list[Cell], columns: list[str]) -> Finding:
-    return Finding("list-mismatch", f"this row has {len(row)} cells for {len(columns)} columns", _span(source, row[len(columns)]),
-                   hint="Put a text that holds a comma in double quotes.")
+    return Finding(
+        "list-mismatch",
+        f"this row has {len(row)} cells for {len(columns)} columns",
+        _span(source, row[len(columns)]),
+        hint="Put a text that holds a comma in double quotes.",
+    )
 
 
 def _items(source: Source, word: str, cell: Cell, findings: list[Finding]) -> Iterator[Item]:
@@ -188,8 +210,14 @@ def _word(text: str, cell: Cell) -> Token:
 def _text(source: Source, cell: Cell, findings: list[Finding]) -> Token:
     text = cell.text.strip()
     if '"' in text or "\n" in text:
-        findings.append(Finding("unexpected-value", "a text cannot hold a double quote or a line end", _span(source, cell),
-                                hint="Use single quotes inside it, and one line."))
+        findings.append(
+            Finding(
+                "unexpected-value",
+                "a text cannot hold a double quote or a line end",
+                _span(source, cell),
+                hint="Use single quotes inside it, and one line.",
+            )
+        )
         text = text.replace('"', "'").replace("\n", " ").replace("\r", "")
     return Token("TEXT", f'"{text}"', cell.start, end_pos=cell.end)
 

@@ -61,7 +61,12 @@ class Clockwork:
             return None
         wrong = count(starts, rate[0], drop=rate[1]).wrong
         if wrong:
-            self._say("bad-time", f"`{starts}` does not exist: {wrong}", record.span_of("starts"), "Correct the timecode or the rate.")
+            self._say(
+                "bad-time",
+                f"`{starts}` does not exist: {wrong}",
+                record.span_of("starts"),
+                "Correct the timecode or the rate.",
+            )
             return None
         return Music(decl.name, rate[0], rate[1], starts, record.get("at", 0.0), record.get("delay", 0.0), None)
 
@@ -71,8 +76,12 @@ class Clockwork:
         if not names or number is None:
             return
         if decl.record.get("by") != "hand":
-            self._say("unexpected-value", "only a press starts music", decl.record.span_of("starts"),
-                      "Write `by hand`, or give the music its show time with `at`.")
+            self._say(
+                "unexpected-value",
+                "only a press starts music",
+                decl.record.span_of("starts"),
+                "Write `by hand`, or give the music its show time with `at`.",
+            )
             return
         music = self.music.get(names[0].text)
         if music is None:
@@ -95,8 +104,12 @@ class Clockwork:
     def by_clock(self, record: Record, key: str) -> When | None:
         """Show time of a wall-clock time; one that lies half a day before zero is past midnight."""
         if " " not in self.zero:
-            self._say("missing-property", "the wall clock of show time zero is not said", record.span_of(key),
-                      'Add it: `show "…" { zero 2027-06-19 22:15:00 }`.')
+            self._say(
+                "missing-property",
+                "the wall clock of show time zero is not said",
+                record.span_of(key),
+                'Add it: `show "…" { zero 2027-06-19 22:15:00 }`.',
+            )
             return None
         zero = dt.datetime.fromisoformat(self.zero)
         since = record.get(key) - (zero.hour * 3600 + zero.minute * 60 + zero.second)
@@ -113,11 +126,18 @@ class Clockwork:
             return None
         counted = count(label, music.rate, drop=music.drop)
         if counted.wrong:
-            self._say("bad-time", f"`{label}` does not exist: {counted.wrong}", span, "Correct the timecode or the rate.")
+            self._say(
+                "bad-time", f"`{label}` does not exist: {counted.wrong}", span, "Correct the timecode or the rate."
+            )
             return None
         since = counted.seconds - count(music.starts, music.rate, drop=music.drop).seconds
         if since < 0:
-            self._say("out-of-range", f"`{label}` lies before `{name.text}` starts at {music.starts}", span, "Correct one of the two.")
+            self._say(
+                "out-of-range",
+                f"`{label}` lies before `{name.text}` starts at {music.starts}",
+                span,
+                "Correct one of the two.",
+            )
             return None
         return When(float(since) + music.at_s + music.delay_s, None, music.press)
 
@@ -143,9 +163,19 @@ class Clockwork:
         _, other = record.get("after")
         span = record.span_of("after")
         if other in left:
-            self._say("use-cycle", f"cue {number} waits for cue {other}, which waits for it", span, "Give one of them a time of its own.")
+            self._say(
+                "use-cycle",
+                f"cue {number} waits for cue {other}, which waits for it",
+                span,
+                "Give one of them a time of its own.",
+            )
         elif other not in self.book.touched_numbers:
-            self._say("unknown-name", f"there is no cue {other}", span, did_you_mean(other, self.known) or "Name the number of a cue.")
+            self._say(
+                "unknown-name",
+                f"there is no cue {other}",
+                span,
+                did_you_mean(other, self.known) or "Name the number of a cue.",
+            )
 
     def _say(self, rule: str, headline: str, span: Span, hint: str) -> None:
         self.book.findings.append(Finding(rule, headline, span, hint=hint))

@@ -12,9 +12,7 @@ from grammar.findings import Finding
 
 def straight_m(rail_at: Position, use: MatchUse) -> float:
     """Straight distance in metres from a rail to a match, height included."""
-    return float(
-        ((rail_at.x_m - use.x_m) ** 2 + (rail_at.y_m - use.y_m) ** 2 + (rail_at.z_m - use.z_m) ** 2) ** 0.5
-    )
+    return float(((rail_at.x_m - use.x_m) ** 2 + (rail_at.y_m - use.y_m) ** 2 + (rail_at.z_m - use.z_m) ** 2) ** 0.5)
 
 
 def distance_m(rail_at: Position, use: MatchUse, route: str) -> float:

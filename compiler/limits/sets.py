@@ -35,8 +35,12 @@ def rule_set(book: Book, name: str, span: Span | None) -> Chosen:
     known = [*own, *book.catalogue.get("ruleset", {})]
     if name not in known:
         book.findings.append(
-            Finding("unknown-rules", f'there is no rule set called "{name}"', span or "show:",
-                    hint=did_you_mean(name, known) or f"Known: {', '.join(known)}. `strict` is used until then.")
+            Finding(
+                "unknown-rules",
+                f'there is no rule set called "{name}"',
+                span or "show:",
+                hint=did_you_mean(name, known) or f"Known: {', '.join(known)}. `strict` is used until then.",
+            )
         )
         name = "strict"
     severities: list[SeveritySaid] = []
@@ -52,8 +56,12 @@ def _own_sets(book: Book) -> dict[str, Record]:
             continue
         if name in own or name in book.catalogue.get("ruleset", {}):
             book.findings.append(
-                Finding("duplicate-name", f'a rule set called "{name}" exists already', decl.record.span,
-                        hint="Give yours a name of its own.")
+                Finding(
+                    "duplicate-name",
+                    f'a rule set called "{name}" exists already',
+                    decl.record.span,
+                    hint="Give yours a name of its own.",
+                )
             )
             continue
         own[name] = decl.record
@@ -72,20 +80,32 @@ def _limits_of(
     if like:
         if len(above) > DEEPEST_LIKE:
             book.findings.append(
-                Finding("unknown-rules", f"the rule sets are like each other more than {DEEPEST_LIKE} deep", record.span_of("like"),
-                        hint='Start from "strict".')
+                Finding(
+                    "unknown-rules",
+                    f"the rule sets are like each other more than {DEEPEST_LIKE} deep",
+                    record.span_of("like"),
+                    hint='Start from "strict".',
+                )
             )
             like = "strict"
         elif like in (*above, name):
             book.findings.append(
-                Finding("unknown-rules", f'the rule set "{name}" is like itself', record.span_of("like"),
-                        hint='Start from "strict".')
+                Finding(
+                    "unknown-rules",
+                    f'the rule set "{name}" is like itself',
+                    record.span_of("like"),
+                    hint='Start from "strict".',
+                )
             )
             like = "strict"
         elif like not in own and like not in book.catalogue["ruleset"]:
             book.findings.append(
-                Finding("unknown-rules", f'there is no rule set called "{like}"', record.span_of("like"),
-                        hint=did_you_mean(like, [*own, *book.catalogue["ruleset"]]))
+                Finding(
+                    "unknown-rules",
+                    f'there is no rule set called "{like}"',
+                    record.span_of("like"),
+                    hint=did_you_mean(like, [*own, *book.catalogue["ruleset"]]),
+                )
             )
             like = "strict"
         limits = dict(_limits_of(book, like, own, (*above, name), severities)[0])
@@ -93,8 +113,13 @@ def _limits_of(
         stated = record.get(id_)
         if stated is not None and stated.get("value") is not None:
             limits[id_] = Limit(
-                id_, float(stated.get("value")), kind.unit, stated.get("source", ""),
-                stated.get("confidence", "from memory"), kind.waivable, name,
+                id_,
+                float(stated.get("value")),
+                kind.unit,
+                stated.get("source", ""),
+                stated.get("confidence", "from memory"),
+                kind.waivable,
+                name,
             )
     for value in record.many("severity"):
         _severity(book, value.data, severities)
@@ -153,7 +178,11 @@ def _refused(id_: str, kind: LimitKind, old: Limit, new: float, span: Span) -> F
     else:
         hint = f"This limit is never loosened; choose a rule set made for the place, or keep {old.value:g}{unit}."
     return Finding(
-        "limit-loosened", f"`{id_}` is loosened from {old.value:g}{unit} to {new:g}{unit}", span,
-        subject=f"limit {id_}", values={"limit": old.value, "asked": new}, hint=hint,
+        "limit-loosened",
+        f"`{id_}` is loosened from {old.value:g}{unit} to {new:g}{unit}",
+        span,
+        subject=f"limit {id_}",
+        values={"limit": old.value, "asked": new},
+        hint=hint,
         detail=f"The value in force comes from {old.source or old.set_by}.",
     )

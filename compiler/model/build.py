@@ -86,8 +86,12 @@ def _made_by_lines(book: Book, wired: Wired, lines: Lines) -> None:
     for device, uses, circuits, pending in lines.devices():
         if device.name in wired.devices or any(circuit.name in wired.circuits for circuit in circuits):
             book.findings.append(
-                Finding("duplicate-name", f"a circuit `{device.name}` exists already", pending.line.record.span_of("as"),
-                        hint="Give one of the two another name with `as`.")
+                Finding(
+                    "duplicate-name",
+                    f"a circuit `{device.name}` exists already",
+                    pending.line.record.span_of("as"),
+                    hint="Give one of the two another name with `as`.",
+                )
             )
             continue
         if circuits[0].rail is not None and not _rail_known(book, wired, pending):
@@ -143,16 +147,25 @@ def _unknown_circuit(book: Book, wired: Wired, name: Name) -> None:
     if name.text in book.touched or book.has(("circuit",), name.text):
         return
     book.findings.append(
-        Finding("unknown-name", f"there is no circuit called `{name.text}`", name.span,
-                hint=did_you_mean(name.text, wired.circuits) or "Circuits of cue lines are called PLACE-EFFECT-N.")
+        Finding(
+            "unknown-name",
+            f"there is no circuit called `{name.text}`",
+            name.span,
+            hint=did_you_mean(name.text, wired.circuits) or "Circuits of cue lines are called PLACE-EFFECT-N.",
+        )
     )
 
 
 def _bound_twice(book: Book, name: Name, first: Decl | None) -> None:
     where = book.place(f"circuit:{name.text}", "on") if first is None else first.record.span
     book.findings.append(
-        Finding("duplicate-property", f"the channel of `{name.text}` is said twice", name.span, hint="Keep one of the two.",
-                related=(Related(where, "said first here"),) if where else ())
+        Finding(
+            "duplicate-property",
+            f"the channel of `{name.text}` is said twice",
+            name.span,
+            hint="Keep one of the two.",
+            related=(Related(where, "said first here"),) if where else (),
+        )
     )
 
 
@@ -186,8 +199,13 @@ def _cues(book: Book, wired: Wired, lines: Lines, parts: Parts) -> tuple[Cue, ..
 
 def _number_twice(book: Book, number: str, span: Span, first: Span) -> None:
     book.findings.append(
-        Finding("duplicate-name", f"the cue number {number} is used twice", span, hint="Number one of them anew.",
-                related=(Related(first, "used first here"),))
+        Finding(
+            "duplicate-name",
+            f"the cue number {number} is used twice",
+            span,
+            hint="Number one of them anew.",
+            related=(Related(first, "used first here"),),
+        )
     )
 
 
@@ -207,6 +225,11 @@ def _notes(book: Book, known: set[str]) -> tuple[Note, ...]:
                 notes.append(Note(text, number))
             else:
                 book.findings.append(
-                    Finding("unknown-name", f"there is no cue {number}", decl.record.span_of("about_cues"), hint="Name the number of a cue.")
+                    Finding(
+                        "unknown-name",
+                        f"there is no cue {number}",
+                        decl.record.span_of("about_cues"),
+                        hint="Name the number of a cue.",
+                    )
                 )
     return tuple(sorted(notes, key=lambda note: (natural(note.about), note.text)))

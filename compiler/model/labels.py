@@ -25,8 +25,12 @@ def label_of(defaults: Record, book: Book) -> str:
     for found in _FIELD.finditer(template):
         if found[1] not in FIELDS:
             book.findings.append(
-                Finding("unknown-name", f"a label has no field `{{{found[1]}}}`", defaults.span_of("label"),
-                        hint=did_you_mean(found[1], FIELDS) or f"Fields: {', '.join(f'`{{{f}}}`' for f in FIELDS)}.")
+                Finding(
+                    "unknown-name",
+                    f"a label has no field `{{{found[1]}}}`",
+                    defaults.span_of("label"),
+                    hint=did_you_mean(found[1], FIELDS) or f"Fields: {', '.join(f'`{{{f}}}`' for f in FIELDS)}.",
+                )
             )
             return DEFAULT
     return template

@@ -147,15 +147,23 @@ class Lines:
         """Places where effects need them, and nowhere else."""
         if made and "places" not in part.values:
             if "places" not in part.broken:
-                self._say("missing-property", f"`{made[0].text}` has no place", made[0].span,
-                          f"Say where: `{made[0].text} at Q5`.")
+                self._say(
+                    "missing-property",
+                    f"`{made[0].text}` has no place",
+                    made[0].span,
+                    f"Say where: `{made[0].text} at Q5`.",
+                )
             return False
         if made or not known:
             return True
         for key, word in _MAKING.items():
             if key in part.values:
-                self._say("unexpected-value", f"`{known[0].text}` is wired already, so `{word}` says nothing", part.span_of(key),
-                          "Take it out here, and say it where the circuit is declared.")
+                self._say(
+                    "unexpected-value",
+                    f"`{known[0].text}` is wired already, so `{word}` says nothing",
+                    part.span_of(key),
+                    "Take it out here, and say it where the circuit is declared.",
+                )
                 return False
         return True
 
@@ -169,7 +177,9 @@ class Lines:
         tilts = _tilts(part.get("tilt"), len(stops))
         copies = part.get("count", 1) if "own" in part.values else 1
         if len(self.pending) + len(stops) * len(effects) * part.get("count", 1) > MOST_SHOTS:
-            self._say("too-many", f"the show fires more than {MOST_SHOTS} matches", line.span, "Split it into several shows.")
+            self._say(
+                "too-many", f"the show fires more than {MOST_SHOTS} matches", line.span, "Split it into several shows."
+            )
             return None
         return [
             Pending(line, Shot(place, effect, index, tilts[index], part, copy), *_moved(line, index * step_s))
@@ -181,8 +191,12 @@ class Lines:
     def _one_circuit(self, line: Line, count: int) -> bool:
         for key, word in (("on", "on"), ("as", "as")):
             if key in line.record.values:
-                self._say("unexpected-value", f"`{word}` gives one name to {count} circuits", line.record.span_of(key),
-                          "Write a line for each, or let the names and channels be found.")
+                self._say(
+                    "unexpected-value",
+                    f"`{word}` gives one name to {count} circuits",
+                    line.record.span_of(key),
+                    "Write a line for each, or let the names and channels be found.",
+                )
                 return False
         return True
 
@@ -191,8 +205,12 @@ class Lines:
         step = record.get("every")
         if record.get("and") == "back":
             if step is None:
-                self._say("missing-property", "`and back` belongs to a chase", record.span_of("and"),
-                          "Say its step: `every 150 ms and back`.")
+                self._say(
+                    "missing-property",
+                    "`and back` belongs to a chase",
+                    record.span_of("and"),
+                    "Say its step: `every 150 ms and back`.",
+                )
             stops = stops + stops[-2::-1]
         return (0.0 if step is None else step), stops
 
@@ -200,12 +218,20 @@ class Lines:
         count = part.get("count", 1)
         said = [key for key in ("in", "own", "twice") if key in part.values]
         if len(said) > 1:
-            self._say("duplicate-property", "how they are wired is said twice", part.span_of(said[1]),
-                      "Keep one: `in series`, `in parallel`, `on own channels` or `twice`.")
+            self._say(
+                "duplicate-property",
+                "how they are wired is said twice",
+                part.span_of(said[1]),
+                "Keep one: `in series`, `in parallel`, `on own channels` or `twice`.",
+            )
             return False
         if count > 1 and not said:
-            self._say("missing-property", f"how the {count} at one place are wired is not said", part.span_of("count"),
-                      f"Write `count {count} in series`, `count {count} in parallel` or `count {count} on own channels`.")
+            self._say(
+                "missing-property",
+                f"how the {count} at one place are wired is not said",
+                part.span_of("count"),
+                f"Write `count {count} in series`, `count {count} in parallel` or `count {count} on own channels`.",
+            )
             return False
         return True
 

@@ -26,8 +26,12 @@ def out_orders(model: Model, book: Book, safety: Safety) -> tuple[OutOrder, ...]
         names: tuple[Name, ...] = record.get("names", ())
         numbers: tuple[str, ...] = record.get("cues", ())
         if not names and not numbers and not record.broken:
-            safety.say("missing-value", "what is taken out is not said", record.span,
-                       'Write `out Q4 because "…" by "…"`, or `out cue 12 because …`.')
+            safety.say(
+                "missing-value",
+                "what is taken out is not said",
+                record.span,
+                'Write `out Q4 because "…" by "…"`, or `out cue 12 because …`.',
+            )
         if not (names or numbers) or not safety.answered_for(record, "something is taken out"):
             continue
         because, by = record.get("because"), record.get("by")
@@ -39,13 +43,19 @@ def out_orders(model: Model, book: Book, safety: Safety) -> tuple[OutOrder, ...]
                 orders.append(OutOrder(kind, name.text, because, by))
         orders.extend(
             OutOrder("cue", number, because, by)
-            for number in numbers if _known_cue(model, number, safety, record.span_of("cues"))
+            for number in numbers
+            if _known_cue(model, number, safety, record.span_of("cues"))
         )
     return tuple(orders)
 
 
 def _kind(model: Model, name: str) -> str | None:
-    for kind, known in (("position", model.positions), ("rail", model.rails), ("device", model.devices), ("circuit", model.circuits)):
+    for kind, known in (
+        ("position", model.positions),
+        ("rail", model.rails),
+        ("device", model.devices),
+        ("circuit", model.circuits),
+    ):
         if name in known:
             return kind
     return None
@@ -67,7 +77,9 @@ def without_outs(model: Model, addresses: dict[str, Address]) -> Model:
     """The model without what is out; `outs` lists it with its channel."""
     if not model.out_orders:
         return model
-    cues_out = {number: order for order in model.out_orders if order.kind == "cue" for number in _numbers(model, order.name)}
+    cues_out = {
+        number: order for order in model.out_orders if order.kind == "cue" for number in _numbers(model, order.name)
+    }
     outs: dict[str, Out] = {}
     for order in model.out_orders:
         for circuit in _circuits(model, order, addresses, cues_out):
@@ -83,7 +95,8 @@ def without_outs(model: Model, addresses: dict[str, Address]) -> Model:
     uses = {name: use for name, use in model.match_uses.items() if name not in gone or use.device in devices}
     cues = tuple(
         replace(cue, circuits=tuple(name for name in cue.circuits if name not in outs))
-        for cue in model.cues if cue.number not in cues_out and not (cue.circuits and all(n in outs for n in cue.circuits))
+        for cue in model.cues
+        if cue.number not in cues_out and not (cue.circuits and all(n in outs for n in cue.circuits))
     )
     kept = {cue.number for cue in cues}
     gone_cues = tuple(cue for cue in model.cues if cue.number not in kept)

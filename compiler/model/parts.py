@@ -61,7 +61,12 @@ class Parts:
         while names:
             if names[0].text in chain:
                 self.book.findings.append(
-                    Finding("use-cycle", f"the {kind} `{decl.name}` is like itself", record.span_of("like"), hint="Start from another part.")
+                    Finding(
+                        "use-cycle",
+                        f"the {kind} `{decl.name}` is like itself",
+                        record.span_of("like"),
+                        hint="Start from another part.",
+                    )
                 )
                 return False
             base = self.book.find((kind,), names[0])
@@ -121,8 +126,12 @@ class Parts:
             name = _name(legs, "cable")
             if name is None:
                 self.book.findings.append(
-                    Finding("missing-value", f"the legs of `{decl.name}` have no wire", record.span_of("legs"),
-                            hint="Write `legs 3 m of leg-24`.")
+                    Finding(
+                        "missing-value",
+                        f"the legs of `{decl.name}` have no wire",
+                        record.span_of("legs"),
+                        hint="Write `legs 3 m of leg-24`.",
+                    )
                 )
                 return None
             cable = self.cable(name)
@@ -176,8 +185,12 @@ class Parts:
         given = iec60228_given(mm2, area.get("class"), limits=self.limits)
         if given is None:
             self.book.findings.append(
-                Finding("unexpected-value", f"IEC 60228 has no {mm2:g} mm2 in class {area.get('class')} here",
-                        decl.record.span_of("area"), hint="Give the maker's `resistance … ohm per km` instead.")
+                Finding(
+                    "unexpected-value",
+                    f"IEC 60228 has no {mm2:g} mm2 in class {area.get('class')} here",
+                    decl.record.span_of("area"),
+                    hint="Give the maker's `resistance … ohm per km` instead.",
+                )
             )
         return given
 
@@ -193,7 +206,12 @@ class Parts:
     def _battery(self, decl: Decl) -> Battery | None:
         record = decl.record
         return Battery(
-            decl.name, record.get("voltage"), record.get("inner"), record.get("limit"), record.get("fuse"), _origin(record)
+            decl.name,
+            record.get("voltage"),
+            record.get("inner"),
+            record.get("limit"),
+            record.get("fuse"),
+            _origin(record),
         )
 
     def _module(self, decl: Decl) -> Module | None:
@@ -232,12 +250,18 @@ class Parts:
         if shells is None or name is None or shells.get("count") is None or "delay" not in record.values:
             if not record.broken & {"shells", "delay"}:
                 self.book.findings.append(
-                    Finding("missing-property", f"the chain `{decl.name}` does not say its shells and their delay", record.span,
-                            hint="Write `shells 5 of shell-75-red; delay 550 ms`.")
+                    Finding(
+                        "missing-property",
+                        f"the chain `{decl.name}` does not say its shells and their delay",
+                        record.span,
+                        hint="Write `shells 5 of shell-75-red; delay 550 ms`.",
+                    )
                 )
             return None
         if name.text == decl.name:
-            self.book.findings.append(Finding("use-cycle", f"the chain `{decl.name}` is made of itself", name.span, hint="Name a shell."))
+            self.book.findings.append(
+                Finding("use-cycle", f"the chain `{decl.name}` is made of itself", name.span, hint="Name a shell.")
+            )
             return None
         shell = self.effect(name)
         if shell is None:

@@ -51,7 +51,12 @@ class Safety:
         if start is None or end is None:
             return None
         if end <= start:
-            self.say("empty-range", f"the hold `{decl.name}` ends before it begins", decl.record.span_of("to"), "Correct one of its times.")
+            self.say(
+                "empty-range",
+                f"the hold `{decl.name}` ends before it begins",
+                decl.record.span_of("to"),
+                "Correct one of its times.",
+            )
             return None
         return Hold(decl.name, start, end, decl.record.get("because", ""))
 
@@ -68,15 +73,22 @@ class Safety:
                 self._missing_thing(record, rule[0])
                 continue
             for name in names:
-                if name.text in known or self.book.find(("circuit", "rail", "device", "position", "supply"), name) is not None:
+                if (
+                    name.text in known
+                    or self.book.find(("circuit", "rail", "device", "position", "supply"), name) is not None
+                ):
                     self.book.put(f"waiver:{rule[0].text}:{name.text}", "", record.span)
                     found.append(Waiver(rule[0].text, name.text, record.get("because"), record.get("by")))
         return tuple(sorted(found, key=lambda w: (w.rule, w.subject)))
 
     def _missing_thing(self, record: Record, rule: Name) -> None:
         if "on" not in record.broken:
-            self.say("missing-property", f"what `{rule.text}` is waived for is not said", record.span,
-                     f'Write `waive {rule.text} on A.1 because "…" by "…"`: a waiver is for one thing.')
+            self.say(
+                "missing-property",
+                f"what `{rule.text}` is waived for is not said",
+                record.span,
+                f'Write `waive {rule.text} on A.1 because "…" by "…"`: a waiver is for one thing.',
+            )
 
     def answered_for(self, record: Record, what: str) -> bool:
         """True if a record says why and who answers for it; else a finding says what is missing."""

@@ -64,8 +64,12 @@ class Site:
         if decl.of > 1 and step is None:
             if decl.index == 0:
                 self.book.findings.append(
-                    Finding("missing-property", f"{decl.of} positions share one place", record.span,
-                            hint="Say the step to the next: `from -40 m, 0 m every 10 m`.")
+                    Finding(
+                        "missing-property",
+                        f"{decl.of} positions share one place",
+                        record.span,
+                        hint="Say the step to the next: `from -40 m, 0 m every 10 m`.",
+                    )
                 )
             return
         if decl.of == 1 and step is not None:
@@ -80,8 +84,12 @@ class Site:
         first, dash, last = decl.name.rpartition("-")
         meant = f"{first}..{last}" if dash else f"{decl.name}1..{decl.name}9"
         self.book.findings.append(
-            Finding("unexpected-value", f"`{decl.name}` is one position, so a step says nothing", decl.record.span_of("every"),
-                    hint=f"Name several: `{meant}`.")
+            Finding(
+                "unexpected-value",
+                f"`{decl.name}` is one position, so a step says nothing",
+                decl.record.span_of("every"),
+                hint=f"Name several: `{meant}`.",
+            )
         )
 
     def _foot(self, decl: Decl) -> tuple[float, float, float] | None:
@@ -104,14 +112,23 @@ class Site:
         position = self.position(place)
         if position is not None:
             self.racks[decl.name] = Rack(
-                decl.name, of.get("tubes"), of.get("calibre"), position.name, decl.record.get("tilt"), decl.record.get("heading")
+                decl.name,
+                of.get("tubes"),
+                of.get("calibre"),
+                position.name,
+                decl.record.get("tilt"),
+                decl.record.get("heading"),
             )
 
     def _missing_place(self, decl: Decl) -> None:
         if decl.index == 0:
             self.book.findings.append(
-                Finding("missing-property", f"the position `{decl.name}` has no place", decl.record.span,
-                        hint=f"Write `position {decl.name} at 0 m, 0 m`: east, north and perhaps up.")
+                Finding(
+                    "missing-property",
+                    f"the position `{decl.name}` has no place",
+                    decl.record.span,
+                    hint=f"Write `position {decl.name} at 0 m, 0 m`: east, north and perhaps up.",
+                )
             )
 
     def _supply(self, decl: Decl) -> None:
@@ -151,9 +168,11 @@ class Site:
 
     def _places(self, decl: Decl, key: str) -> tuple[str, ...] | None:
         names: tuple[Name, ...] = decl.record.get(key, ())
-        found = [self.position(name) for name in names] if decl.index == 0 else [
-            self.positions.get(name.text) for name in names
-        ]
+        found = (
+            [self.position(name) for name in names]
+            if decl.index == 0
+            else [self.positions.get(name.text) for name in names]
+        )
         if any(position is None for position in found):
             return None
         return tuple(position.name for position in found if position is not None)
@@ -173,8 +192,12 @@ class Site:
         if cable_name is None:
             if decl.index == 0:
                 self.book.findings.append(
-                    Finding("missing-property", f"the {key} of `{decl.name}` names no cable", said.span,
-                            hint="Write `through 3 m of trunk-2.5`.")
+                    Finding(
+                        "missing-property",
+                        f"the {key} of `{decl.name}` names no cable",
+                        said.span,
+                        hint="Write `through 3 m of trunk-2.5`.",
+                    )
                 )
             return None, False
         cable = self.parts.cable(cable_name)
@@ -194,8 +217,12 @@ class Site:
             return names[decl.index if len(names) == decl.of else 0]
         if decl.index == 0:
             self.book.findings.append(
-                Finding("list-mismatch", f"{decl.of} {decl.kind}s are in step with {len(names)} names", record.span_of(key),
-                        hint=f"Give one name for all, or {decl.of}.")
+                Finding(
+                    "list-mismatch",
+                    f"{decl.of} {decl.kind}s are in step with {len(names)} names",
+                    record.span_of(key),
+                    hint=f"Give one name for all, or {decl.of}.",
+                )
             )
         return None
 
@@ -206,9 +233,13 @@ class Site:
             other = seen.setdefault(spot, position.name)
             if other != position.name:
                 self.book.findings.append(
-                    Finding("same-place", f"the positions `{other}` and `{position.name}` are the same place",
-                            f"position:{position.name}", subject=f"position {position.name}",
-                            hint="Correct the coordinates, or use one name for it.")
+                    Finding(
+                        "same-place",
+                        f"the positions `{other}` and `{position.name}` are the same place",
+                        f"position:{position.name}",
+                        subject=f"position {position.name}",
+                        hint="Correct the coordinates, or use one name for it.",
+                    )
                 )
 
     def _positions_like_channels(self) -> None:
@@ -223,7 +254,11 @@ class Site:
             more = f" and {len(names) - 1} more" if len(names) > 1 else ""
             reads = "read" if more else "reads"
             self.book.findings.append(
-                Finding("look-alike-name", f"position `{first}`{more} {reads} like a channel of rail `{rail}`",
-                        f"position:{first}", subject=f"position {first}",
-                        hint=f"Rename the positions or the rail: `{first}` and `{rail}.{first.removeprefix(rail)}` are one on a label.")
+                Finding(
+                    "look-alike-name",
+                    f"position `{first}`{more} {reads} like a channel of rail `{rail}`",
+                    f"position:{first}",
+                    subject=f"position {first}",
+                    hint=f"Rename the positions or the rail: `{first}` and `{rail}.{first.removeprefix(rail)}` are one on a label.",
+                )
             )

@@ -3,7 +3,6 @@
 `None` means *not computed*; whoever leaves a `None` also reports a finding.
 """
 
-
 # Annotations are evaluated here: as texts, a named tuple would compile each of them at every start.
 from dataclasses import dataclass, field
 from typing import NamedTuple

@@ -20,9 +20,7 @@ def fill_tubes(model: Model, book: Book) -> Model:
     """The model with every shell in a tube."""
     if not model.racks:
         return model
-    free = {
-        name: [f"{name}.{number}" for number in range(rack.tubes, 0, -1)] for name, rack in model.racks.items()
-    }
+    free = {name: [f"{name}.{number}" for number in range(rack.tubes, 0, -1)] for name, rack in model.racks.items()}
     racks = sorted(model.racks.values(), key=lambda rack: natural(rack.name))
     devices = dict(model.devices)
     for device in _by_firing(model):
@@ -36,7 +34,7 @@ def fill_tubes(model: Model, book: Book) -> Model:
             while fits and free[rack.name] and len(tubes) < needed:
                 tubes.append(free[rack.name].pop())
         if len(tubes) < needed:
-            book.findings.append(_without(device, effect.calibre_m, needed - len(tubes)))
+            book.findings.append(_without(device, effect.calibre_m, needed, len(tubes)))
         devices[device.name] = replace(device, tubes=tuple(tubes))
     return replace(model, devices=devices)
 
@@ -54,11 +52,14 @@ def _by_firing(model: Model) -> list[Device]:
     return sorted(model.devices.values(), key=lambda d: (fired.get(d.name, last), natural(d.name)))
 
 
-def _without(device: Device, calibre_m: float, missing: int) -> Finding:
-    what = "has no tube" if device.count == 1 else f"lacks {missing} tubes"
+def _without(device: Device, calibre_m: float, needed: int, free: int) -> Finding:
+    missing = needed - free
+    size = f"{calibre_m * 1000:.3g} mm"
+    tubes = f"{needed} tubes" if needed > 1 else "a tube"
+    have = "none is" if free == 0 else f"{free} {'is' if free == 1 else 'are'}"
     return Finding(
-        "tube-missing", f"`{device.name}` {what} of {calibre_m * 1000:.3g} mm at `{device.position}`",
+        "tube-missing", f"`{device.name}` needs {tubes} of {size} at `{device.position}`, and {have} free",
         f"device:{device.name}", subject=f"device {device.name}",
-        values={"calibre_m": calibre_m, "missing": missing},
-        hint=f"Add a rack: `rack R1 of {max(missing, 5)} tubes {calibre_m * 1000:.3g} mm at {device.position}`.",
+        values={"calibre_m": calibre_m, "needed": needed, "free": free},
+        hint=f"Add a rack: `rack R1 of {max(missing, 5)} tubes {size} at {device.position}`.",
     )  # fmt: skip

@@ -5,7 +5,6 @@ places they came from live beside the model (`compiler.places`).
 A value that the show does not state is `None`: no value, no number.
 """
 
-
 # Annotations are evaluated here: as texts, a named tuple would compile each of them at every start.
 from dataclasses import dataclass, field
 from typing import NamedTuple

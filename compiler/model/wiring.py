@@ -50,8 +50,12 @@ class Wired:
             return None
         if len(place_names) not in (1, decl.of):
             if decl.index == 0:
-                self._say("list-mismatch", f"{decl.of} devices stand at {len(place_names)} places", record.span_of("places"),
-                          "Name as many places as devices, or one for all.")
+                self._say(
+                    "list-mismatch",
+                    f"{decl.of} devices stand at {len(place_names)} places",
+                    record.span_of("places"),
+                    "Name as many places as devices, or one for all.",
+                )
             return None
         effect = self.parts.effect(effect_name[0])
         position = self.site.position(place_names[decl.index if len(place_names) > 1 else 0])
@@ -82,11 +86,20 @@ class Wired:
             return None
         spacing = count.get("every")
         if spacing is None:
-            self._say("missing-property", f"how far apart the gerbs of `{decl.name}` hang is not said", record.span_of("count"),
-                      f"Write `count {gerbs} every 1.1 m`.")
+            self._say(
+                "missing-property",
+                f"how far apart the gerbs of `{decl.name}` hang is not said",
+                record.span_of("count"),
+                f"Write `count {gerbs} every 1.1 m`.",
+            )
             return None
         if len(self.uses) + matches > MOST_HUNG:
-            self._say("too-many", f"the falls of this show have more than {MOST_HUNG} matches", record.span, "Split it into several shows.")
+            self._say(
+                "too-many",
+                f"the falls of this show have more than {MOST_HUNG} matches",
+                record.span,
+                "Split it into several shows.",
+            )
             return None
         names = tuple(f"{decl.name}.{index}" for index in range(1, matches + 1))
         for index, name in enumerate(names):
@@ -94,14 +107,26 @@ class Wired:
             offset = ((first + last) // 2 - (gerbs - 1) / 2) * spacing
             self._use(name, decl.name, effect.match, _along(ends, offset))
         return Device(
-            decl.name, effect.name, ends[0].name, names, None, gerbs, spacing, _text(record, "fuse"), bool(record.get("key"))
+            decl.name,
+            effect.name,
+            ends[0].name,
+            names,
+            None,
+            gerbs,
+            spacing,
+            _text(record, "fuse"),
+            bool(record.get("key")),
         )
 
     def _enough(self, decl: Decl, gerbs: int, matches: int) -> bool:
         if matches <= gerbs:
             return True
-        self._say("out-of-range", f"`{decl.name}` has {matches} matches for {gerbs} gerbs", decl.record.span_of("matches"),
-                  "A match lights at least one gerb: fewer matches, or more gerbs.")
+        self._say(
+            "out-of-range",
+            f"`{decl.name}` has {matches} matches for {gerbs} gerbs",
+            decl.record.span_of("matches"),
+            "A match lights at least one gerb: fewer matches, or more gerbs.",
+        )
         return False
 
     def _ends(self, decl: Decl) -> tuple[Position, Position | None] | None:
@@ -114,8 +139,12 @@ class Wired:
             place = self.site.position(at[0])
             return None if place is None else (place, None)
         if not start or not end:
-            self._say("missing-property", f"where `{decl.name}` hangs is not said", record.span,
-                      "Write `at Q5` for its middle, or `from Pylon-W to Pylon-E`.")
+            self._say(
+                "missing-property",
+                f"where `{decl.name}` hangs is not said",
+                record.span,
+                "Write `at Q5` for its middle, or `from Pylon-W to Pylon-E`.",
+            )
             return None
         first, last = self.site.position(start[0]), self.site.position(end[0])
         return None if first is None or last is None else (first, last)
@@ -130,8 +159,12 @@ class Wired:
         groups = [(key, value.data) for key, value in record.order if key in ("series", "parallel")]
         if not groups:
             if not record.broken:
-                self._say("missing-property", f"nothing is wired to circuit `{decl.name}`", record.span,
-                          "Add `series …` or `parallel …` with the devices in wiring order.")
+                self._say(
+                    "missing-property",
+                    f"nothing is wired to circuit `{decl.name}`",
+                    record.span,
+                    "Add `series …` or `parallel …` with the devices in wiring order.",
+                )
             return None
         built = [self._group(decl, key, group) for key, group in groups]
         if any(group is None for group in built):
@@ -160,13 +193,21 @@ class Wired:
         feed_at = None
         if to:
             if group.how != "parallel" and to[0].text != group.members[0]:
-                self._say("unexpected-value", "only a parallel line can be fed in its middle", to[0].span,
-                          "Take `to` out: the lead comes in at the first member.")
+                self._say(
+                    "unexpected-value",
+                    "only a parallel line can be fed in its middle",
+                    to[0].span,
+                    "Take `to` out: the lead comes in at the first member.",
+                )
             elif to[0].text in group.members:
                 feed_at = to[0].text
             else:
-                self._say("unknown-name", f"the lead joins at `{to[0].text}`, which is not on this line", to[0].span,
-                          f"Name one of its members: {', '.join(f'`{m}`' for m in group.members if isinstance(m, str))}.")
+                self._say(
+                    "unknown-name",
+                    f"the lead joins at `{to[0].text}`, which is not on this line",
+                    to[0].span,
+                    f"Name one of its members: {', '.join(f'`{m}`' for m in group.members if isinstance(m, str))}.",
+                )
         if group.lead is not None:
             return Group("series", (group,), lead=run)
         return Group(group.how, group.members, group.spacing, feed_at, run)
@@ -185,16 +226,24 @@ class Wired:
                 members.extend([inner] if inner is not None else [])
         cut = any(finding.rule == "nested-too-deep" for finding in self.book.findings)
         if not members and whole and not record.broken and not cut:
-            self._say("missing-value", f"`{how}` of circuit `{decl.name}` wires nothing", record.span,
-                      "Name devices or matches after it, in wiring order.")
+            self._say(
+                "missing-value",
+                f"`{how}` of circuit `{decl.name}` wires nothing",
+                record.span,
+                "Name devices or matches after it, in wiring order.",
+            )
         runs = [record.get(key) for key in ("spaced", "lead") if key in record.values]
         if record.broken & {"spaced", "lead"} or any(run.broken for run in runs):
             whole = False
         if not members or not whole:
             return None
-        spacing = run_of(record.get("spaced"), self.parts, self.book) if "spaced" in record.values else self._hung(members)
+        spacing = (
+            run_of(record.get("spaced"), self.parts, self.book) if "spaced" in record.values else self._hung(members)
+        )
         lead = run_of(record.get("lead"), self.parts, self.book) if "lead" in record.values else None
-        return Group(how if len(members) > 1 or isinstance(members[0], Group) else "single", tuple(members), spacing, None, lead)
+        return Group(
+            how if len(members) > 1 or isinstance(members[0], Group) else "single", tuple(members), spacing, None, lead
+        )
 
     def _members(self, names: tuple[Name, ...]) -> list[str] | None:
         """Match names from `Maroon-1`, `Curtain`, `Curtain.3`, `Curtain.odd`, `Curtain.even`."""
@@ -221,12 +270,20 @@ class Wired:
         if part in ("odd", "even"):
             some = list(device.matches[0 if part == "odd" else 1 :: 2])
             if not some:
-                self._say("empty-range", f"`{name.text}` names nothing: `{stem}` has {len(device.matches)} match", name.span,
-                          f"Name `{stem}.1`.")
+                self._say(
+                    "empty-range",
+                    f"`{name.text}` names nothing: `{stem}` has {len(device.matches)} match",
+                    name.span,
+                    f"Name `{stem}.1`.",
+                )
             return some or None
         near = closest(part, ("odd", "even"))
-        self._say("unknown-name", f"`{stem}` has {len(device.matches)} matches, and none is called `{name.text}`", name.span,
-                  f"Did you mean `{stem}.{near[0]}`?" if near else f"They are `{stem}.1` to `{stem}.{len(device.matches)}`.")
+        self._say(
+            "unknown-name",
+            f"`{stem}` has {len(device.matches)} matches, and none is called `{name.text}`",
+            name.span,
+            f"Did you mean `{stem}.{near[0]}`?" if near else f"They are `{stem}.1` to `{stem}.{len(device.matches)}`.",
+        )
         return None
 
     def _hung(self, members: list[str | Group]) -> Run | None:

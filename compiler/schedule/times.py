@@ -45,7 +45,16 @@ def _fire(model: Model, cue: Cue, addresses: dict[str, Address]) -> FiredCue:
     fired = to_tick(wanted, max(ticks)) if ticks else round(wanted, 9)
     seen = cue.seen_s if cue.seen_s is not None else fired + cue.prefire_s.nominal
     return FiredCue(
-        cue.number, cue.text, cue.by, seen, cue.prefire_s, wanted, fired, round(fired - wanted, 9), cue.circuits, cue.press
+        cue.number,
+        cue.text,
+        cue.by,
+        seen,
+        cue.prefire_s,
+        wanted,
+        fired,
+        round(fired - wanted, 9),
+        cue.circuits,
+        cue.press,
     )
 
 

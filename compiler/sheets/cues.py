@@ -84,7 +84,13 @@ def _hold(hold: Json) -> Json:
 
 def _out(cue: Json) -> Json:
     why = f"{cue['because']} ({cue['by']})" if cue["because"] else ""
-    return {**_blank(), "number": cue["number"], "fired": "OUT", "text": f"OUT: {cue['text']}".rstrip(": "), "what": why}
+    return {
+        **_blank(),
+        "number": cue["number"],
+        "fired": "OUT",
+        "text": f"OUT: {cue['text']}".rstrip(": "),
+        "what": why,
+    }
 
 
 def _row(cue: Json, circuits: Mapping[str, Json], devices: Mapping[str, Json]) -> Json:

@@ -17,7 +17,9 @@ def timelines(plan: Json) -> list[Json]:
     stretch = _stretch(shown)
     pressed = {instant["supply"] for instant in plan["instants"] if instant["press"] is not None}
     return [
-        _timeline(supply, [i for i in shown if i["supply"] == supply["name"]], stretch, pressed=supply["name"] in pressed)
+        _timeline(
+            supply, [i for i in shown if i["supply"] == supply["name"]], stretch, pressed=supply["name"] in pressed
+        )
         for supply in plan["supplies"]
     ]
 
@@ -37,7 +39,8 @@ def _timeline(supply: Json, instants: Sequence[Json], stretch: tuple[float, floa
     return {
         "supply": supply["name"],
         "svg": timeline(supply["name"], spans, limit, stretch),
-        "words": _words(spans, limit, len(instants) - len(known)) + ("; loads after a press are not drawn" if pressed else ""),
+        "words": _words(spans, limit, len(instants) - len(known))
+        + ("; loads after a press are not drawn" if pressed else ""),
     }
 
 

@@ -98,7 +98,9 @@ def _feed(plan: Json, rail: Json) -> str:
     feed = next((feed for feed in plan["feeds"] if feed["name"] == rail["feed"]), None)
     if feed is None:
         return "no feed"
-    return f"{feed['from']} through {metres(feed['length_m'])} of {feed['cable']}" if feed["cable"] else str(feed["from"])
+    return (
+        f"{feed['from']} through {metres(feed['length_m'])} of {feed['cable']}" if feed["cable"] else str(feed["from"])
+    )
 
 
 def _around(plan: Json, rail: Json) -> list[str]:
@@ -118,7 +120,9 @@ def _around(plan: Json, rail: Json) -> list[str]:
 
 def _out(rail: str, out: Json) -> Json:
     """A channel whose circuit is out: still wired perhaps, and fired by nothing."""
-    told = f"OUT: take off, shunt, insulate; nothing fires {out['circuit']} ({out['what']}: {out['because']}, {out['by']})"
+    told = (
+        f"OUT: take off, shunt, insulate; nothing fires {out['circuit']} ({out['what']}: {out['because']}, {out['by']})"
+    )
     return {**_spare(rail, out["channel"]), "spare": told}
 
 

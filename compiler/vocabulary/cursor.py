@@ -78,15 +78,20 @@ class Cursor:
         return Span(self.file, end, end)
 
     def report(
-        self, rule: str, headline: str, span: Span, hint: str = "", *, detail: str = "",
-        related: tuple[Related, ...] = (), edit: Edit | None = None,
+        self,
+        rule: str,
+        headline: str,
+        span: Span,
+        hint: str = "",
+        *,
+        detail: str = "",
+        related: tuple[Related, ...] = (),
+        edit: Edit | None = None,
     ) -> None:
         """Add a finding; a made statement says where it was made from."""
         if self.statement is not None:
             related += self.statement.origin
-        self.findings.append(
-            Finding(rule, headline, span, hint=hint, detail=detail, related=related, edit=edit)
-        )
+        self.findings.append(Finding(rule, headline, span, hint=hint, detail=detail, related=related, edit=edit))
 
     def next_is_unit(self) -> bool:
         """True if the next item is a unit that is known."""

@@ -126,8 +126,12 @@ class Form:
 def decode_into(record: Record, form: Form, cursor: Cursor) -> Record:
     """Read what a form allows into a record."""
     if len(cursor.words) >= DEEPEST:
-        cursor.report("nested-too-deep", f"clauses are nested more than {DEEPEST} deep", cursor.here(),
-                      "Give the inner parts names of their own and refer to them.")
+        cursor.report(
+            "nested-too-deep",
+            f"clauses are nested more than {DEEPEST} deep",
+            cursor.here(),
+            "Give the inner parts names of their own and refer to them.",
+        )
         cursor.at = len(cursor.items)
         return record
     cursor.words.append(form.words)
@@ -181,7 +185,10 @@ def put(record: Record, clause: Clause, data: Any, span: Span, cursor: Cursor) -
         record.values.setdefault(key, []).append(value)
     elif key in record.values:
         cursor.report(
-            "duplicate-property", f"`{clause.word}` is said twice", span, "Keep one of the two.",
+            "duplicate-property",
+            f"`{clause.word}` is said twice",
+            span,
+            "Keep one of the two.",
             related=(Related(record.values[key].span, "said first here"),),
         )
         return
@@ -274,17 +281,29 @@ def _left_over(record: Record, form: Form, cursor: Cursor, what: str) -> None:
         hint = did_you_mean(word, known)
         for near in closest(word, known):
             record.broken.update(clause.key or clause.word for clause in form.words[near])
-        cursor.report("unknown-property", f"`{word}` means nothing to {_a(what)}", span,
-                      hint or f"{_a(what).capitalize()} takes {_list(known)}.")
+        cursor.report(
+            "unknown-property",
+            f"`{word}` means nothing to {_a(what)}",
+            span,
+            hint or f"{_a(what).capitalize()} takes {_list(known)}.",
+        )
     elif item.type == "TIME" and "lit" in form.words:
         before = cursor.items[cursor.at - 2] if cursor.at > 1 else None
         small = "Words are written in small letters. " if str(before) == "AT" else ""
-        cursor.report("unexpected-value", f"{describe(item)} stands without a word before it", span,
-                      f"{small}Write `at {item}` for when it is seen, or `lit at {item}` for when it is fired.")
+        cursor.report(
+            "unexpected-value",
+            f"{describe(item)} stands without a word before it",
+            span,
+            f"{small}Write `at {item}` for when it is seen, or `lit at {item}` for when it is fired.",
+        )
         record.broken.add("seen")
     else:
-        cursor.report("unexpected-value", f"{describe(item)} is not expected here", span,
-                      f"{_a(what).capitalize()} takes {_list(known)}." if known else "Take it out.")
+        cursor.report(
+            "unexpected-value",
+            f"{describe(item)} is not expected here",
+            span,
+            f"{_a(what).capitalize()} takes {_list(known)}." if known else "Take it out.",
+        )
     cursor.words.append(form.words)
     skip(cursor)
     cursor.words.pop()
@@ -308,8 +327,12 @@ def _block(record: Record, form: Form, statement: Statement, findings: list[Find
         return
     if not form.block:
         findings.append(
-            Finding("unexpected-value", f"{_a(what)} takes no block", statement.span,
-                    hint="Take out the braces and write its clauses on the line.")
+            Finding(
+                "unexpected-value",
+                f"{_a(what)} takes no block",
+                statement.span,
+                hint="Take out the braces and write its clauses on the line.",
+            )
         )
         return
     for inner in statement.block or ():
@@ -325,8 +348,12 @@ def decode_property(record: Record, form: Form, statement: Statement, findings: 
         nested = _nested(form, head)
         if nested is None:
             findings.append(
-                Finding("unexpected-value", f"`{head or 'this'}` takes no block", statement.span,
-                        hint="Take out the inner braces.")
+                Finding(
+                    "unexpected-value",
+                    f"`{head or 'this'}` takes no block",
+                    statement.span,
+                    hint="Take out the inner braces.",
+                )
             )
     if nested is not None:
         inner = nested.shape
@@ -354,15 +381,23 @@ def _missing(record: Record, form: Form, statement: Statement, findings: list[Fi
     for slot in form.slots:
         if slot.required and slot.key not in record.values and slot.key not in record.broken:
             findings.append(
-                Finding("missing-value", f"{_a(what)} needs {slot.shape.expects()}", statement.span,
-                        hint=slot.help or f"Write it after `{what}`.")
+                Finding(
+                    "missing-value",
+                    f"{_a(what)} needs {slot.shape.expects()}",
+                    statement.span,
+                    hint=slot.help or f"Write it after `{what}`.",
+                )
             )
             record.broken.add(slot.key)
     for clause in form.clauses:
         key = clause.key or clause.word
         if clause.required and key not in record.values and key not in record.broken:
             findings.append(
-                Finding("missing-property", f"{_a(what)} needs `{clause.word}`", statement.span,
-                        hint=f"Add `{clause.word}` with {clause.shape.expects()}.")
+                Finding(
+                    "missing-property",
+                    f"{_a(what)} needs `{clause.word}`",
+                    statement.span,
+                    hint=f"Add `{clause.word}` with {clause.shape.expects()}.",
+                )
             )
             record.broken.add(key)

@@ -16,9 +16,7 @@ _CHANGE = Kind(
     "Changes some clauses of a thing that another file declares.", "change rail A { spare 4 }",
 )  # fmt: skip
 
-KINDS: dict[str, Kind] = {
-    kind.word: kind for kind in (*SHOW_KINDS, *SITE_KINDS, *CUE_KINDS, *PART_KINDS, _CHANGE)
-}
+KINDS: dict[str, Kind] = {kind.word: kind for kind in (*SHOW_KINDS, *SITE_KINDS, *CUE_KINDS, *PART_KINDS, _CHANGE)}
 """Every kind of top-level statement by its word."""
 
 MACROS = ("let", "pattern", "play", "table")

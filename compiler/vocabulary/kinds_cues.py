@@ -8,7 +8,9 @@ from compiler.vocabulary.quantities import Quantity, Spread
 from compiler.vocabulary.shapes import Address, Choice, Count, Flag, Label, Names, Text
 from compiler.vocabulary.times import AfterCue, Clock, LineTime, MusicTime, Rate, Time, Timecode
 
-_WHAT = Slot("what", Names(("effect", "circuit", "device"), many=True), True, "Name an effect and its place, or a circuit.")
+_WHAT = Slot(
+    "what", Names(("effect", "circuit", "device"), many=True), True, "Name an effect and its place, or a circuit."
+)
 _TEXT = Slot("text", Text())
 _PLACED = (
     Clause("at", Names(("position",), many=True), "the place or places", key="places"),
@@ -16,7 +18,9 @@ _PLACED = (
     Clause("heading", Quantity("angle", least=-360.0, most=360.0), "the way it faces, from north over east"),
     Clause("count", Count(1, 200), "how many at each place", default="1"),
     Clause("in", Choice(("series", "parallel")), "how several at one place are wired on one circuit"),
-    Clause("on", Choice(("channels",)), "each of several at one place has a channel of its own", key="own", after="own"),
+    Clause(
+        "on", Choice(("channels",)), "each of several at one place has a channel of its own", key="own", after="own"
+    ),
     Clause("twice", Flag(), "two matches each, on other rails and other supplies"),
 )
 WITH = Form((_WHAT,), _PLACED, spoken="what goes with it, as in `with mine-red at Q5`")
@@ -35,7 +39,12 @@ CUE = Form(
         Clause("at", Time(), "when the audience sees it; the prefire is subtracted", key="seen"),
         Clause("at", Clock(), "the same by the wall clock", key="clock"),
         Clause("at", MusicTime(), "the same by the timecode of a music", key="music"),
-        Clause("at", AfterCue(), "so long after another cue: after its press if it is fired by hand, else after it is seen", key="after"),
+        Clause(
+            "at",
+            AfterCue(),
+            "so long after another cue: after its press if it is fired by hand, else after it is seen",
+            key="after",
+        ),
         Clause("lit", Time(), "the firing time itself", after="at"),
         Clause("by", Choice(("hand",)), "the operator presses"),
         Clause("starts", one("music"), "the press starts this music"),
@@ -61,4 +70,9 @@ CUE_KINDS = (
         Clause("delay", Quantity("time", least=-60.0, most=60.0), "how much later it is heard than its timecode says", default="0 ms"),
     ), block=True), "A piece of music with timecode (SMPTE ST 12-1).", "music Waltz { timecode 25; starts 01:00:00:00; delay 120 ms }"),
 )  # fmt: skip
-LINE_KIND = Kind("line", LINE, "A cue of a script, counted from its start; or with a show time of its own.", "+0:02.5 shell-75 at Q3, Q7")
+LINE_KIND = Kind(
+    "line",
+    LINE,
+    "A cue of a script, counted from its start; or with a show time of its own.",
+    "+0:02.5 shell-75 at Q3, Q7",
+)

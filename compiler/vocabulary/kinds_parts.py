@@ -19,7 +19,9 @@ SEVERITIES = ("note", "warning", "error")
 def _part(word: str, clauses: tuple[Clause, ...], text: str, example: str) -> Kind:
     """A part: it has one name, may be like another of its kind, and says where its values come from."""
     like = Clause("like", one(word), f"the {word} whose values it takes where it says nothing itself")
-    return Kind(word, Form((Slot("name", NEW_ONE, True),), (*clauses, like, *SOURCE), block=True), text, example, part=True)
+    return Kind(
+        word, Form((Slot("name", NEW_ONE, True),), (*clauses, like, *SOURCE), block=True), text, example, part=True
+    )
 
 
 def _limit(name: str, *more: Clause) -> Clause:

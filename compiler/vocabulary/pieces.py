@@ -48,5 +48,7 @@ def run(*more: Clause, required: bool = False, step: bool = False) -> Form:
     return Form((Slot("length", LENGTH, required),), (cable, *more), spoken="a length of cable, as in `52 m of zip-14`")
 
 
-LEAD = Clause("lead", run(Clause("to", one("match"), "where the lead joins the line")), "cable from the rail to the line")
+LEAD = Clause(
+    "lead", run(Clause("to", one("match"), "where the lead joins the line")), "cable from the rail to the line"
+)
 PLUS = Clause("plus", Number(), "share of it", key="share")

@@ -28,7 +28,13 @@ def _number(cursor: Cursor) -> float | None:
         cursor.take()
         text = f"{text}.{cursor.take()}"
         span = cursor.span_from(start)
-        cursor.report("bad-number", f"`{text.replace('.', ',')}` has a decimal comma", span, f"Write `{text}`.", edit=Edit(span, text))
+        cursor.report(
+            "bad-number",
+            f"`{text.replace('.', ',')}` has a decimal comma",
+            span,
+            f"Write `{text}`.",
+            edit=Edit(span, text),
+        )
         return None
     number = float(text)
     if -LARGEST <= number <= LARGEST:
@@ -77,8 +83,9 @@ class Quantity(NamedTuple):
             return None
         span = cursor.span_from(start)
         if not self.spread and not given.low == given.nominal == given.high:
-            cursor.report("unexpected-value", "one value is due here, not an interval", span,
-                          f"Write {self.expects()}.")
+            cursor.report(
+                "unexpected-value", "one value is due here, not an interval", span, f"Write {self.expects()}."
+            )
             return None
         if not _plausible(cursor, self, given, span):
             return None
@@ -95,8 +102,10 @@ def _plausible(cursor: Cursor, shape: Quantity, given: Given, span: Span) -> boo
     else:
         return True
     cursor.report(
-        "out-of-range", f"{value:.6g} {unit} is {side} what can be meant here ({bound:.6g} {unit})".replace("  ", " "),
-        span, f"Check the number and its unit: {shape.expects()}.",
+        "out-of-range",
+        f"{value:.6g} {unit} is {side} what can be meant here ({bound:.6g} {unit})".replace("  ", " "),
+        span,
+        f"Check the number and its unit: {shape.expects()}.",
     )
     return False
 
@@ -137,12 +146,17 @@ def _interval(cursor: Cursor, start: int, low: float, high: float, dimension: st
         nominal = stated[0]
     span = cursor.span_from(start)
     if low > high:
-        cursor.report("empty-range", "this interval runs backwards, so it holds no value", span,
-                      "Write the smaller end first.")
+        cursor.report(
+            "empty-range", "this interval runs backwards, so it holds no value", span, "Write the smaller end first."
+        )
         return None
     if not low <= nominal <= high:
-        cursor.report("out-of-range", "the nominal value lies outside its interval", span,
-                      "Give a nominal value between the two ends.")
+        cursor.report(
+            "out-of-range",
+            "the nominal value lies outside its interval",
+            span,
+            "Give a nominal value between the two ends.",
+        )
         return None
     return Given(low, nominal, high)
 
@@ -170,8 +184,12 @@ def _tolerance(cursor: Cursor, value: float, unit: Unit, dimension: str) -> floa
             return None
         spread = bare * unit.factor
     if spread < 0:
-        cursor.report("out-of-range", "a tolerance cannot be negative", cursor.span_from(start),
-                      "Write its size; both sides are meant.")
+        cursor.report(
+            "out-of-range",
+            "a tolerance cannot be negative",
+            cursor.span_from(start),
+            "Write its size; both sides are meant.",
+        )
         return None
     return spread
 
@@ -221,8 +239,9 @@ def _no_unit(cursor: Cursor, start: int, dimension: str) -> Unit | None:
     units = units_of(dimension)
     spoken, _ = SPOKEN[dimension]
     choices = ", ".join(f"`{number} {unit}`" for unit in units[:4] if unit.isascii())
-    cursor.report("missing-unit", f"{number} has no unit; {spoken} is due here", cursor.span_from(start),
-                  f"Say which: {choices}.")
+    cursor.report(
+        "missing-unit", f"{number} has no unit; {spoken} is due here", cursor.span_from(start), f"Say which: {choices}."
+    )
     return None
 
 
@@ -236,7 +255,9 @@ def _foreign_unit(cursor: Cursor, word: str, span: Span, dimension: str) -> Unit
     hint = f"Write `{better}`." if better else did_you_mean(word, known)
     spoken, example = SPOKEN[dimension]
     cursor.report(
-        "unknown-unit", f"`{word}` is not a unit that is known here", span,
+        "unknown-unit",
+        f"`{word}` is not a unit that is known here",
+        span,
         hint or f"{spoken.capitalize()} is due here, as in `{example}`.",
         edit=Edit(span, better) if better else None,
     )
@@ -256,8 +277,12 @@ def _per(cursor: Cursor, unit: Unit) -> Unit | None:
     cursor.take()
     name = {("resistance", "length"): "resistance per length"}.get((unit.dimension, under.dimension))
     if name is None:
-        cursor.report("wrong-dimension", f"{unit.dimension} per {under.dimension} has no meaning here",
-                      cursor.span_from(start), "Write `26 ohm per km`.")
+        cursor.report(
+            "wrong-dimension",
+            f"{unit.dimension} per {under.dimension} has no meaning here",
+            cursor.span_from(start),
+            "Write `26 ohm per km`.",
+        )
         return None
     return Unit(name, unit.factor / (count * under.factor))
 
@@ -265,8 +290,12 @@ def _per(cursor: Cursor, unit: Unit) -> Unit | None:
 def _wrong_dimension(cursor: Cursor, start: int, found: str, wanted: str) -> None:
     spoken, example = SPOKEN[wanted]
     was, _ = SPOKEN.get(found, (f"a {found}", ""))
-    cursor.report("wrong-dimension", f"this is {was}, but {spoken} is due here", cursor.span_from(start),
-                  f"Write it as `{example}`.")
+    cursor.report(
+        "wrong-dimension",
+        f"this is {was}, but {spoken} is due here",
+        cursor.span_from(start),
+        f"Write it as `{example}`.",
+    )
 
 
 class Number(NamedTuple):
@@ -292,8 +321,12 @@ class Number(NamedTuple):
             number = None if number is None else number / 100
         if number is None or self.least <= number <= self.most:
             return number
-        cursor.report("out-of-range", f"{number:g} is outside {self.least:g} to {self.most:g}", cursor.span_from(start),
-                      "Check the number.")
+        cursor.report(
+            "out-of-range",
+            f"{number:g} is outside {self.least:g} to {self.most:g}",
+            cursor.span_from(start),
+            "Check the number.",
+        )
         return None
 
 
@@ -325,8 +358,12 @@ class Point(NamedTuple):
                 break
             cursor.take()
         if not self.fewest <= len(values) <= 3:
-            cursor.report("unexpected-value", f"{len(values)} coordinates are given", cursor.span_from(start),
-                          f"Write {self.expects()}; a decimal point is a dot, not a comma.")
+            cursor.report(
+                "unexpected-value",
+                f"{len(values)} coordinates are given",
+                cursor.span_from(start),
+                f"Write {self.expects()}; a decimal point is a dot, not a comma.",
+            )
             return None
         values += [0.0] * (3 - len(values))
         return values[0], values[1], values[2]
@@ -359,7 +396,9 @@ class PointList:
                 cursor.take()
         if len(points) >= 2:
             return tuple(points)
-        cursor.report("missing-value", "a line needs two points or more", cursor.span_from(start), f"Write {self.expects()}.")
+        cursor.report(
+            "missing-value", "a line needs two points or more", cursor.span_from(start), f"Write {self.expects()}."
+        )
         return None
 
 

@@ -124,7 +124,9 @@ def _row(clause: Clause) -> str:
 
 
 def _slot_name(key: str) -> str:
-    return {"what": "What fires", "names": "Names", "name": "Name", "text": "Text", "offset": "Offset"}.get(key, key.capitalize())
+    return {"what": "What fires", "names": "Names", "name": "Name", "text": "Text", "offset": "Offset"}.get(
+        key, key.capitalize()
+    )
 
 
 def _cell(text: str) -> str:

@@ -49,8 +49,7 @@ class Count(NamedTuple):
             return None
         number = int(text)
         if not self.least <= number <= self.most:
-            cursor.report("out-of-range", f"{number} is outside {self.least} to {self.most}", span,
-                          "Check the number.")
+            cursor.report("out-of-range", f"{number} is outside {self.least} to {self.most}", span, "Check the number.")
             return None
         return number
 
@@ -111,8 +110,12 @@ class Choice(NamedTuple):
         word = str(cursor.take())
         if word in self.words:
             return word
-        cursor.report("unexpected-value", f"`{word}` is not a choice here", span,
-                      " ".join(filter(None, (did_you_mean(word, self.words), f"It takes {self.expects()}."))))
+        cursor.report(
+            "unexpected-value",
+            f"`{word}` is not a choice here",
+            span,
+            " ".join(filter(None, (did_you_mean(word, self.words), f"It takes {self.expects()}."))),
+        )
         return None
 
 
@@ -142,14 +145,20 @@ class Names(NamedTuple):
         whole = True
         while True:
             if cursor.kind() != "NAME":
-                cursor.report("missing-value", "a name is due here", cursor.here(), "Take out the comma, or name one more.")
+                cursor.report(
+                    "missing-value", "a name is due here", cursor.here(), "Take out the comma, or name one more."
+                )
                 return None
             opened = self._one(cursor)
             whole = whole and opened is not None
             names.extend(opened or ())
             if len(names) > MOST_IN_RANGE and whole:
-                cursor.report("too-many", f"this list holds more than {MOST_IN_RANGE} names", cursor.span_from(start),
-                              "Split it into several.")
+                cursor.report(
+                    "too-many",
+                    f"this list holds more than {MOST_IN_RANGE} names",
+                    cursor.span_from(start),
+                    "Split it into several.",
+                )
                 whole = False
             if not whole:
                 names.clear()
@@ -157,8 +166,9 @@ class Names(NamedTuple):
                 break
             cursor.take()
         if not self.many and len(names) > 1:
-            cursor.report("unexpected-value", "one name is due here, not several", cursor.span_from(start),
-                          "Name just one.")
+            cursor.report(
+                "unexpected-value", "one name is due here, not several", cursor.span_from(start), "Name just one."
+            )
             return None
         return tuple(names) if whole else None
 
@@ -177,12 +187,15 @@ class Names(NamedTuple):
             step = min(int(str(cursor.take())[:9]), 10**9)
         opened = open_range(text, step)
         if opened is None and too_long(text, step):
-            cursor.report("too-many", f"`{text}` makes more than {MOST_IN_RANGE:,} names", span,
-                          "Check the number after `..`.")
+            cursor.report(
+                "too-many", f"`{text}` makes more than {MOST_IN_RANGE:,} names", span, "Check the number after `..`."
+            )
             return None
         if opened is None:
             cursor.report(
-                "empty-range", f"`{text}` names nothing", span,
+                "empty-range",
+                f"`{text}` names nothing",
+                span,
                 "Both ends need the same stem and a number, as in `Q1..Q9`, and not more than 2,000 names.",
             )
             return None

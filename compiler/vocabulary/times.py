@@ -41,12 +41,19 @@ class Time(NamedTuple):
             return None
         sign, first, second, third, fraction = found.groups()
         if int(second) > 59 or (third is not None and int(third) > 59):
-            cursor.report("bad-time", f"`{text}` has more than 59 in a field", span,
-                          "Minutes after hours, and seconds, run from 00 to 59.")
+            cursor.report(
+                "bad-time",
+                f"`{text}` has more than 59 in a field",
+                span,
+                "Minutes after hours, and seconds, run from 00 to 59.",
+            )
             return None
         if self.offset != (sign == "+"):
-            hint = (f"Write `+{text.lstrip('-')}` for a time from the script's start." if self.offset
-                    else f"Write `{text[1:]}`: a plus belongs into a script.")
+            hint = (
+                f"Write `+{text.lstrip('-')}` for a time from the script's start."
+                if self.offset
+                else f"Write `{text[1:]}`: a plus belongs into a script."
+            )
             cursor.report("bad-time", f"`{text}` is {'a show time' if self.offset else 'an offset'}", span, hint)
             return None
         fields = [int(first), int(second)] + ([int(third)] if third is not None else [])
@@ -107,8 +114,9 @@ class Moment:
         try:
             moment = dt.datetime.fromisoformat(text)
         except ValueError:
-            cursor.report("bad-time", f"`{text}` is not a date and time", cursor.span_from(start),
-                          f"Write {self.expects()}.")
+            cursor.report(
+                "bad-time", f"`{text}` is not a date and time", cursor.span_from(start), f"Write {self.expects()}."
+            )
             return None
         return moment.isoformat(sep=" ") if " " in text else text
 
@@ -151,7 +159,9 @@ class Clock:
         text = str(cursor.take())
         found = re.fullmatch(r"(\d\d):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?", text)
         if found is None or int(found[1]) > 23 or int(found[2]) > 59 or float(found[3] or 0) >= 60:
-            cursor.report("bad-time", f"`{text}` is not a time of day", span, "Write it as `clock 22:15` or `clock 22:15:30`.")
+            cursor.report(
+                "bad-time", f"`{text}` is not a time of day", span, "Write it as `clock 22:15` or `clock 22:15:30`."
+            )
             return None
         return int(found[1]) * 3600.0 + int(found[2]) * 60.0 + float(found[3] or 0)
 
@@ -215,8 +225,12 @@ class Rate:
         if drop:
             cursor.take()
         if rate not in RATES or (drop and rate != "29.97"):
-            cursor.report("out-of-range", f"timecode is not counted at `{rate}{' drop' if drop else ''}`", cursor.span_from(start),
-                          f"Write {self.expects()}.")
+            cursor.report(
+                "out-of-range",
+                f"timecode is not counted at `{rate}{' drop' if drop else ''}`",
+                cursor.span_from(start),
+                f"Write {self.expects()}.",
+            )
             return None
         return rate, drop
 
@@ -227,8 +241,13 @@ def _no_time(cursor: Cursor) -> None:
     text = str(cursor.take())
     whole, _, part = text.partition(".")
     likely = f"{whole}:{part}" if len(part) == 2 and part < "60" else f"0:{whole:0>2}" + (f".{part}" if part else "")
-    cursor.report("bad-time", f"`{text}` is not a time", span,
-                  f"Write `{likely}`: minutes, a colon, and seconds with two digits.", edit=Edit(span, likely))
+    cursor.report(
+        "bad-time",
+        f"`{text}` is not a time",
+        span,
+        f"Write `{likely}`: minutes, a colon, and seconds with two digits.",
+        edit=Edit(span, likely),
+    )
 
 
 _TIME_UNITS = units_of("time")

@@ -129,7 +129,14 @@ def ask_pint(word: str) -> Unit | None:
         if not any(prefix in _PREFIXES for prefix, _, _ in registry.parse_unit_name(word)):
             return None
         quantity = registry.Quantity(1.0, word).to_base_units()
-    except (pint.UndefinedUnitError, pint.OffsetUnitCalculusError, ValueError, AttributeError, TypeError, AssertionError):
+    except (
+        pint.UndefinedUnitError,
+        pint.OffsetUnitCalculusError,
+        ValueError,
+        AttributeError,
+        TypeError,
+        AssertionError,
+    ):
         return None
     for dimension, base in _BASES.items():
         if quantity.is_compatible_with(base):

@@ -21,11 +21,11 @@ class Unit(NamedTuple):
 FOOT = 0.3048
 UNITS: dict[str, Unit] = {
     "m": Unit("length", 1.0),
+    "ft": Unit("length", FOOT),
+    "in": Unit("length", 0.0254),
     "mm": Unit("length", 1e-3),
     "cm": Unit("length", 1e-2),
     "km": Unit("length", 1e3),
-    "ft": Unit("length", FOOT),
-    "in": Unit("length", 0.0254),
     "yd": Unit("length", 0.9144),
     "s": Unit("time", 1.0),
     "ms": Unit("time", 1e-3),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -37,7 +38,7 @@ def test_every_block_is_marked_as_one_that_is_run() -> None:
     found = blocks(TEXT)
     assert {block.word for block in found} == {"show", "csv", "slip", "text"}
     assert [block.name for block in found if block.word == "csv"] == ["swans.csv"]
-    after_slips = [after.word for block, after in zip(found, found[1:], strict=False) if block.word == "slip"]
+    after_slips = [after.word for block, after in pairwise(found) if block.word == "slip"]
     assert after_slips == ["text"] * len(SLIPS)
     assert Counter(block.word for block in found)["text"] == len(SLIPS)
     assert TEXT.count("```") == 2 * len(found)

@@ -1,0 +1,1 @@
+"""The error catalogue: what the check says, word for word."""

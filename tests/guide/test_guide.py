@@ -64,6 +64,24 @@ def test_the_whole_show_has_what_the_guide_teaches() -> None:
     assert [one["rule"] for one in plan["waivers"]] == ["hand-overlap"]
 
 
+def test_what_the_guide_says_of_its_cues_is_in_the_plan() -> None:
+    plan = STAGES[-1].compiled().plan()
+    cues = {cue["number"]: cue for cue in plan["cues"]}
+    said = {  # number: seen, fired, in seconds of show time or after the press
+        "1": (10.0, 7.3), "5.1": (28.0, 24.8), "5.2": (28.0, 28.0), "101.1": (49.0, 49.0), "101.2": (49.2, 49.2), "270": (150.0, 147.3),
+        "800": (3.2, 0.0), "903": (12.0, 12.0),
+    }  # fmt: skip
+    assert {number: (cues[number]["seen_s"], cues[number]["fired_s"]) for number in said} == said
+    heron = next(one for one in plan["devices"] if one["effect"] == "heron")
+    assert (heron["bursts_s"][:2], len(heron["tubes"])) == ([0.0, 0.6], 5)
+    whole = STAGES[14].compiled().plan()  # before P9 is out
+    assert [one["number"] for one in whole["cues"] if one["number"].startswith("101.")] == [
+        f"101.{n}" for n in range(1, 10)
+    ]
+    there_and_back = [one["circuits"][0][:2] for one in whole["cues"] if one["number"].startswith("103.")]
+    assert there_and_back == ["P3", "P4", "P5", "P6", "P7", "P6", "P5", "P4", "P3"]
+
+
 def test_every_kind_of_statement_that_a_show_needs_is_in_the_guide() -> None:
     words = set(re.findall(r"^([a-z-]+)\b", "\n".join(b.text for b in blocks(TEXT) if b.word == "show"), re.MULTILINE))
     left_out = set(KINDS) - words

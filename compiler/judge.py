@@ -86,6 +86,8 @@ def _names(finding: Finding, addresses: Mapping[str, Address]) -> set[str]:
     key = finding.at if isinstance(finding.at, str) else ""
     name = key.partition(":")[2]
     names = {name, *finding.subject.split()[1:]} if finding.subject else {name}
+    if key.startswith("cue:"):
+        names.add(name.partition(".")[0])  # a waiver for a cue covers its parts
     address = addresses.get(name)
     if address is not None:
         names |= {f"{address.rail}.{address.channel}", address.rail}

@@ -66,6 +66,8 @@ class Places:
                 yield Related(span, related.word)
 
     def _echo(self, finding: Finding) -> bool:
+        if self.book.no_lead and finding.rule in ("missing-property", "not-computed") and isinstance(finding.at, str):
+            return True
         if finding.rule not in _ECHOES or not isinstance(finding.at, str):
             return False
         if any(slip.rule == "nested-too-deep" for slip in self.book.findings):

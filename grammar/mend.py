@@ -28,6 +28,8 @@ _HINTS = {
     "=": "A property and its value need no sign between them: `count 30`.",
     "'": "Write texts in double quotes, and feet and minutes as `ft` and `min`.",
 }
+_MINUS_SIGNS = frozenset("−‒–—―")
+_DIGITS = re.compile(r"\d+(?:\.\d+)?")
 _RANGE_SIGNS = frozenset("–—…")
 _GAP = re.compile(r"(?:[ \t]|#[^\n]*|\r?\n)*")
 _CURLY = "“”„«»"
@@ -283,6 +285,23 @@ class _Mender:
         )
         self.emit(_like(token, "TEXT", text))
 
+    def _in_word(self, token: Token) -> bool:
+        """True if a sign stands right behind a letter or a digit: it means a range there."""
+        before = self.source.text[max(0, (token.start_pos or 0) - 1) : token.start_pos or 0]
+        return before.isalnum()
+
+    def _minus(self, token: Token, number: str) -> None:
+        """A dash before a number is no minus to the reader; without it the number would be another."""
+        end = (token.end_pos or 0) + len(number)
+        self.report(
+            "stray-character",
+            f"the character `{token}` is no minus sign here",
+            token,
+            f"A minus is a plain `-` before its number: `-{number}`.",
+            edit=Edit(Span(self.source.name, token.start_pos or 0, end), f"-{number}"),
+        )
+        self.told_line = self.source.line_column(token.start_pos or 0)[0]
+
     def told_on_line(self, token: Token) -> bool:
         """True if a bracket or stray character of this line was told already."""
         line = self.source.line_column(token.start_pos or 0)[0]
@@ -294,6 +313,13 @@ class _Mender:
         """One report a line: a line of noise is one slip."""
         if token == _REPLACEMENT:
             return  # reported once for the file, as `not-utf8`
+        if (
+            token in _MINUS_SIGNS
+            and (number := _DIGITS.match(self.source.text, token.end_pos or 0))
+            and not self._in_word(token)
+        ):
+            self._minus(token, number[0])
+            return
         if token in _RANGE_SIGNS:
             self.emit(_like(token, "DOTS", ".."))  # read as what it means, so that the rest is no second slip
         if self.told_on_line(token):

@@ -91,7 +91,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
                 subject=f"match {kind}",
                 values={"match": kind, "missing": missing, "circuits": len(circuits)},
                 detail=f"{use_it(len(circuits), 'circuit')}, first {circuits[0]}.",
-                hint=f"Write the maker's values in match {kind}, as in `{example}`, or use `generic-match`.",
+                hint=f"Write the maker's values in match {kind}, as in `{example}`.",
                 related=(Related(f"circuit:{circuits[0]}", "used here first"),),
             )
     for circuit, found in untyped(solved):

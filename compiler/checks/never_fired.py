@@ -24,6 +24,7 @@ from collections.abc import Iterable
 
 from compiler.checks.lookups import fired_circuits
 from compiler.checks.rule import rule
+from compiler.checks.words import FIELD
 from compiler.model.solved import Solved
 from grammar.findings import Finding
 
@@ -39,7 +40,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
             at=f"circuit:{name}",
             subject=f"circuit {name}",
             detail="It would stand live after the show. No instant is checked with it.",
-            hint=f"Write a cue for it, as in `cue 1 at 0:10.0 {name}`, or take it out of the show.",
+            hint=f"Write a cue for it, as in `cue 1 at 0:10.0 {name}`, or take it out of the show. {FIELD}",
         )
 
 

@@ -46,7 +46,7 @@ def _check(solved: Solved) -> Iterable[Finding]:
         subject=f"cue {presses[0]}",
         values={"presses": presses, "kept": kept},
         detail="When a press comes is not known. What counts from it is the operator's to keep outside.",
-        hint='Say it to the operator on the sheet: `note "No press while a hold lasts"`.',
+        hint=f'Say it to the operator on the sheet: `note "No press while a hold lasts" for cue {presses[0]}`.',
     )
 
 

@@ -6,17 +6,20 @@ so that using it is no second finding.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from compiler.vocabulary.forms import Record, decode_statement
 from compiler.vocabulary.kinds import KINDS
-from compiler.vocabulary.names import Name, closest, open_range, skeleton
+from compiler.vocabulary.names import Name, closest, did_you_mean, open_range, skeleton
 from grammar.findings import Finding, Related, Span
 from grammar.reader import read
 from grammar.source import Source
 from grammar.tree import Group, Item, Statement
 
+PARTS = ("match", "cable", "module", "battery", "effect")
+_POINTED = re.compile(r"[^.]*\d\.\d[^.]*")  # `trunk-2.5`
 MOST_DECLARED = 50_000
 """No show declares more things; what comes after is told once and left out."""
 
@@ -67,6 +70,7 @@ class Book:
     unread: bool = False
     touched_numbers: set[str] = field(default_factory=set)  # of cues that could not be read
     lost: set[str] = field(default_factory=set)  # what a statement with a misspelt head declares
+    no_lead: bool = False  # the cable of `defaults` is broken: leads without one of their own are no second slip
     unserved: set[str] = field(default_factory=set)  # places that a broken rail serves
     unserved_all: bool = False  # a broken rail serves them all
     _unknown_at: set[Span] = field(default_factory=set)
@@ -92,6 +96,15 @@ class Book:
             self.lost.add(decl.name)
             return False
         known = self.decls.setdefault(kind, {})
+        if "." in decl.name and (kind not in PARTS or not _POINTED.fullmatch(decl.name)):
+            self.findings.append(
+                Finding(
+                    "unexpected-value",
+                    f"`{decl.name}` has a point in it, which stands before a member or a channel",
+                    span,
+                    hint=f"A name has letters, digits and hyphens: `{decl.name.replace('.', '-')}`.",
+                )
+            )
         if decl.name in known:
             first = self.place(f"{kind}:{decl.name}")
             self._taken(kind, decl.name, span, first, "declared first here")
@@ -165,12 +178,13 @@ class Book:
         spoken = " or ".join(kinds)
         known = self.names(kinds)
         near = closest(name.text, known)
+        offer = did_you_mean(name.text, known)
         self.touched.update(near)  # what was nearly named is no second slip
         ranged = _meant_range(name.text, known)
         if ranged:
             hint = f"A range is written with two dots: `{ranged}`."
-        elif near:
-            hint = f"Did you mean `{near[0]}`?"
+        elif offer:
+            hint = offer
         elif known and len(known) <= 12:
             hint = f"Known here: {', '.join(f'`{other}`' for other in known)}."
         else:

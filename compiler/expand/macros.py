@@ -14,7 +14,7 @@ from lark import Token
 from compiler.expand.tables import PART_WORDS, part_statements, table_statements
 from compiler.model.values import replace
 from compiler.vocabulary.kinds import KINDS
-from compiler.vocabulary.names import did_you_mean
+from compiler.vocabulary.names import an, did_you_mean, several
 from compiler.vocabulary.times import offset_seconds, offset_text
 from compiler.vocabulary.units import UNITS
 from grammar.findings import Finding, Related, Span
@@ -276,7 +276,7 @@ class Macros:
         if len(given) != len(pattern.parameters):
             self._say(
                 "list-mismatch",
-                f"`{pattern.name}` takes {len(pattern.parameters)} values, and {len(given)} are given",
+                f"`{pattern.name}` takes {several(len(pattern.parameters), 'value')}, and {len(given)} {'is' if len(given) == 1 else 'are'} given",
                 row.span,
                 f"It takes {', '.join(f'{kind} {name}' for kind, name in pattern.parameters) or 'none'}.",
                 (Related(pattern.span, "declared here"), *row.origin),
@@ -288,9 +288,9 @@ class Macros:
                 span = span_of(row.file, value[0]) if value else row.span
                 self._say(
                     "wrong-dimension",
-                    f"`{name}` of `{pattern.name}` is a {kind}, and this is none",
+                    f"`{name}` of `{pattern.name}` is {an(kind)}, and this is none",
                     span,
-                    f"Give a {kind}.",
+                    f"Give {an(kind)}.",
                     (Related(pattern.span, "declared here"), *row.origin),
                 )
                 return None

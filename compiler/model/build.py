@@ -73,6 +73,7 @@ def _facts(show: Record, defaults: Record, parts: Parts, book: Book) -> ShowFact
     slack: Record = defaults.get("slack", Record())
     names: tuple[Name, ...] | None = defaults.get("lead")
     lead = parts.cable(names[0]) if names else None
+    book.no_lead = "lead" in defaults.broken or (bool(names) and lead is None)
     return ShowFacts(
         show.get("title", ""), show.get("revision", 0), show.get("zero", ""), (ambient.low, ambient.high),
         meter.get("error", 0.1), meter.get("share", 0.015 if not meter.values else 0.0),

@@ -69,10 +69,19 @@ class Safety:
             names: tuple[Name, ...] | None = record.get("on")
             if not rule or not self.answered_for(record, f"`{rule[0].text}` is waived"):
                 continue
-            if not names:
+            numbers: tuple[str, ...] = record.get("cues", ())
+            if not names and not numbers:
                 self._missing_thing(record, rule[0])
                 continue
-            for name in names:
+            for number in numbers:
+                if number in known or any(one.startswith(f"{number}.") for one in known):
+                    self.book.put(f"waiver:{rule[0].text}:{number}", "", record.span)
+                    found.append(Waiver(rule[0].text, number, record.get("because"), record.get("by")))
+                elif number not in self.book.touched_numbers:
+                    self.say(
+                        "unknown-name", f"there is no cue {number}", record.span_of("cues"), "Name the number of a cue."
+                    )
+            for name in names or ():
                 if (
                     name.text in known
                     or self.book.find(("circuit", "rail", "device", "position", "supply"), name) is not None

@@ -9,7 +9,7 @@ from compiler.model.parts import Parts
 from compiler.model.safety import place_of
 from compiler.model.types import Feed, Place, Position, Rack, Rail, Supply
 from compiler.vocabulary.forms import Record
-from compiler.vocabulary.names import Name
+from compiler.vocabulary.names import Name, several
 from grammar.findings import Finding
 
 
@@ -219,7 +219,7 @@ class Site:
             self.book.findings.append(
                 Finding(
                     "list-mismatch",
-                    f"{decl.of} {decl.kind}s are in step with {len(names)} names",
+                    f"{several(decl.of, decl.kind)} are in step with {several(len(names), 'name')}",
                     record.span_of(key),
                     hint=f"Give one name for all, or {decl.of}.",
                 )

@@ -44,10 +44,11 @@ def _one(finding: Finding, told: Told, style: Style) -> Iterator[str]:
         yield "  " + style(f"→ {inert(finding.hint)}", "mend")
     if finding.edit is not None and not _holds(finding.hint, finding.edit):
         yield from _mended(finding.edit, told, style)
-    for related in finding.related[:_MOST_RELATED]:
+    told_once = list(dict.fromkeys(finding.related))
+    for related in told_once[:_MOST_RELATED]:
         yield from _excerpt(related.at, told, style, related.word, most=1)
-    if len(finding.related) > _MOST_RELATED:
-        yield style(f"  and {len(finding.related) - _MOST_RELATED} more places", "quiet")
+    if len(told_once) > _MOST_RELATED:
+        yield style(f"  and {len(told_once) - _MOST_RELATED} more places", "quiet")
 
 
 def _excerpt(at: Span | str | None, told: Told, style: Style, word: str = "", most: int = 3) -> Iterator[str]:

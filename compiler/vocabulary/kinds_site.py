@@ -124,6 +124,7 @@ SITE_KINDS = (
         Clause("cue", Labels(), "cues, by number", key="cues"), *REASON,
     )), "Takes a place, a rail, a device or a cue out: numbers and addresses of the rest stay.", 'out Q4 because "soft ground" by "the lead"'),
     Kind("waive", Form((Slot("rule", RuleName(), True),), (
-        Clause("on", Names(("position", "rail", "circuit", "device", "supply", "cue"), many=True), "the thing it is waived for"), *REASON,
+        Clause("on", Labels(), "the cues that it is waived for", key="cues", after="cue"),
+        Clause("on", Names(("position", "rail", "circuit", "device", "supply"), many=True), "the thing that it is waived for"), *REASON,
     )), "Waives a rule for one thing, with a reason and a name; prints on every sheet it touches.", 'waive never-fired on Maroon-2 because "kept as a reserve" by "the lead"'),
 )  # fmt: skip

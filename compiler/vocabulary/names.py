@@ -103,6 +103,34 @@ def closest(word: str, known: Iterable[str], most: int = 1) -> list[str]:
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """A sentence that offers the nearest known word, or an empty string."""
-    near = closest(word, known)
-    return f"Did you mean `{near[0]}`?" if near else ""
+    """A sentence that offers the nearest known word, or an empty string.
+
+    A word with other digits is another thing (another calibre, another channel): it is never offered as
+    what was meant, only named beside others, unless letters stand for digits in it.
+    """
+    pool = list(dict.fromkeys(known))
+    look = skeleton(word)
+    alike = [other for other in pool if skeleton(other) == look]
+    if alike:
+        return f"Did you mean `{alike[0]}`?"
+    near = closest(word, pool, 3)
+    same = [other for other in near if _digits(other) == _digits(word)]
+    if same:
+        return f"Did you mean `{same[0]}`?"
+    return f"Near it are {', '.join(f'`{other}`' for other in near)}: check the number." if near else ""
+
+
+def _digits(word: str) -> list[str]:
+    return re.findall(r"\d+", word)
+
+
+def an(what: str) -> str:
+    """A noun with its article: `an effect`, `a rail`."""
+    return f"{'an' if what[:1] in 'aeio' else 'a'} {what}"
+
+
+def several(count: int, what: str) -> str:
+    """A count with its noun: `1 rail`, `3 supplies`."""
+    if count == 1:
+        return f"1 {what}"
+    return f"{count} {what[:-1]}ies" if what.endswith("y") else f"{count} {what}s"

@@ -26,15 +26,20 @@ def _number(cursor: Cursor) -> float | None:
     text = str(cursor.take())
     if _decimal_comma(cursor):
         cursor.take()
-        text = f"{text}.{cursor.take()}"
+        fraction = str(cursor.take())
         span = cursor.span_from(start)
-        cursor.report(
-            "bad-number",
-            f"`{text.replace('.', ',')}` has a decimal comma",
-            span,
-            f"Write `{text}`.",
-            edit=Edit(span, text),
-        )
+        if len(fraction) == 3:
+            hint = f"Write `{text}.{fraction}` if the comma is a decimal one, or `{text}{fraction}` if it parts the thousands."
+            cursor.report("bad-number", f"`{text},{fraction}` has a comma", span, hint)
+        else:
+            mend = f"{text}.{fraction}"
+            cursor.report(
+                "bad-number",
+                f"`{text},{fraction}` has a decimal comma",
+                span,
+                f"Write `{mend}`.",
+                edit=Edit(span, mend),
+            )
         return None
     number = float(text)
     if -LARGEST <= number <= LARGEST:

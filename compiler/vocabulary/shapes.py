@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple, Protocol
 
 from compiler.vocabulary.cursor import Cursor
-from compiler.vocabulary.names import MOST_IN_RANGE, Name, did_you_mean, open_range, too_long
+from compiler.vocabulary.names import MOST_IN_RANGE, Name, an, did_you_mean, open_range, too_long
 from grammar.findings import Span
 
 
@@ -136,7 +136,7 @@ class Names(NamedTuple):
     def expects(self) -> str:
         """What a person calls it."""
         what = " or ".join(self.of) if self.of else "name"
-        return f"a name of a {what}" if self.of else "a name"
+        return f"the name of {an(what)}" if self.of else "a name"
 
     def decode(self, cursor: Cursor) -> tuple[Name, ...] | None:
         """The names, ranges opened; a range that is none is a finding."""

@@ -48,6 +48,15 @@ class Time(NamedTuple):
                 "Minutes after hours, and seconds, run from 00 to 59.",
             )
             return None
+        if third is not None and int(first) == 0:
+            cursor.report(
+                "bad-time",
+                f"`{text}` has hours, and they are 0",
+                span,
+                f"Write `{sign}{int(second)}:{third}{fraction or ''}` for minutes and seconds, "
+                f"or `{sign}{first}:{second}.{third}` if the last colon is a point.",
+            )
+            return None
         if self.offset != (sign == "+"):
             hint = (
                 f"Write `+{text.lstrip('-')}` for a time from the script's start."
@@ -267,13 +276,20 @@ class AfterCue:
 
     def decode(self, cursor: Cursor) -> tuple[float, str] | None:
         """Seconds and the number."""
+        start = cursor.at
         if cursor.word(1) not in _TIME_UNITS:
             _no_time(cursor)
             return None
         seconds = Quantity("time", least=0.0, most=86_400.0).decode(cursor)
         if not isinstance(seconds, float):
             return None
-        if cursor.word() != "after" or cursor.kind(1) != "NUMBER":
+        if cursor.word() != "after":
+            clock = offset_text(seconds).removeprefix("+")
+            cursor.report(
+                "bad-time", "a time of the show is written with a colon", cursor.span_from(start), f"Write `{clock}`."
+            )
+            return None
+        if cursor.kind(1) != "NUMBER":
             cursor.report("missing-value", "after which cue is not said", cursor.here(), f"Write {self.expects()}.")
             return None
         cursor.take()

@@ -207,12 +207,22 @@ def _within(book: Book, script: Record, row: Record, seen: float) -> None:
                 hint="Write an offset with a plus, as in `+0:02.0`, or a show time within the script.",
             )
         )
-    if end is not None and seen > end:
-        book.findings.append(
-            Finding(
-                "out-of-range",
-                f"this line comes {seen - end:.6g} s after its script ends",
-                row.span,
-                hint="Correct the offset, or let the script end later.",
-            )
-        )
+    if end is None:
+        return
+    last = seen + _chase_s(row)
+    if seen > end:
+        headline = f"this line comes {seen - end:.6g} s after its script ends"
+    elif last > end:
+        headline = f"the last step of this chase comes {last - end:.6g} s after its script ends"
+    else:
+        return
+    book.findings.append(
+        Finding("out-of-range", headline, row.span, hint="Correct the offset or the step, or let the script end later.")
+    )
+
+
+def _chase_s(row: Record) -> float:
+    """Seconds from the first to the last step of a chase; 0 for a line that is none."""
+    stops = len(row.get("places", ()))
+    steps = 2 * stops - 2 if row.get("and") == "back" else stops - 1
+    return float(row.get("every", 0.0)) * max(0, steps)

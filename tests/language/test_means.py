@@ -302,3 +302,10 @@ def test_a_note_can_be_for_a_cue() -> None:
     plan = plan_of(BASE + 'cue 7 at 0:10 mine-red at Q1\nnote "Wait for the bell" for cue 7')
     assert plan["cues"][0]["notes"] == ["Wait for the bell"]
     assert [rule for rule, _ in found(BASE + 'note "x" for cue 9')] == ["unknown-name"]
+
+
+def test_a_chase_that_outlasts_its_script_is_told() -> None:
+    script = "script S from 0:10 to 0:12 numbered 1 {{ +0:00.0 mine-red at Q1..Q5 every {step} ms{back} }}"
+    assert found(BASE + script.format(step=500, back="")) == []
+    assert [rule for rule, _ in found(BASE + script.format(step=510, back=""))] == ["out-of-range"]
+    assert [rule for rule, _ in found(BASE + script.format(step=260, back=" and back"))] == ["out-of-range"]

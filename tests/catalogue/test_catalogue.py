@@ -47,9 +47,9 @@ def test_what_no_text_provokes_is_listed_with_its_reason() -> None:
     assert {entry.rule for entry in findings() if not entry.show.is_file()} == listed("What no text provokes")
 
 
-def test_a_slip_is_told_unless_it_is_none() -> None:
+def test_a_slip_is_told_unless_it_is_none_or_listed_as_not_told() -> None:
     silent = {path.stem for path in SLIPS.glob("*.txt") if path.read_text(encoding="utf-8") == "clean\n"}
-    assert silent == listed("What is no slip")
+    assert silent == listed("What is no slip") | listed("What is not told")
 
 
 def test_every_file_of_the_catalogue_belongs_to_an_entry() -> None:
@@ -68,7 +68,9 @@ def test_every_finding_says_where_and_what_to_do_next(entry: Entry) -> None:
         assert int(str(place["line"])) >= 1
         assert finding.hint.endswith((".", "?", "`")), finding
         assert not finding.headline.endswith("."), finding
-        assert " a effect" not in f"{finding.headline} {finding.hint}"
+        assert re.search(r"\ba (effect|angle|area|offset|ampere)", f"{finding.headline} {finding.hint}") is None, (
+            finding
+        )
 
 
 @pytest.mark.parametrize("slug", FIELD)

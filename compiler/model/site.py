@@ -10,7 +10,7 @@ from compiler.model.safety import place_of
 from compiler.model.types import Feed, Place, Position, Rack, Rail, Supply
 from compiler.vocabulary.forms import Record
 from compiler.vocabulary.names import Name, several
-from grammar.findings import Finding
+from grammar.findings import Finding, Span
 
 
 class Site:
@@ -185,25 +185,36 @@ class Site:
         source = self._pick(said, "source", decl)
         if source is None or self.book.find(kinds, source) is None:
             return None, False
+        if "bare" in said.values:
+            self._say_first(
+                decl,
+                f"the cable of `{key}` stands without a word before it",
+                said.span_of("bare"),
+                f"Write `{key} {source.text} through` before it.",
+            )
+            return None, False
+        return self._through(decl, key, said, source)
+
+    def _through(self, decl: Decl, key: str, said: Record, source: Name) -> tuple[Feed | None, bool]:
+        """The cable behind `through`; none where the rail sits on its source."""
         run: Record | None = said.get("through")
         if run is None:
             return Feed(f"{source.text}>{decl.name}", source.text, decl.name, 0.0, None), not said.broken
         cable_name = self._pick(run, "cable", decl)
         if cable_name is None:
-            if decl.index == 0:
-                self.book.findings.append(
-                    Finding(
-                        "missing-property",
-                        f"the {key} of `{decl.name}` names no cable",
-                        said.span,
-                        hint="Write `through 3 m of trunk-2.5`.",
-                    )
-                )
+            self._say_first(
+                decl, f"the {key} of `{decl.name}` names no cable", said.span, "Write `through 3 m of trunk-2.5`."
+            )
             return None, False
         cable = self.parts.cable(cable_name)
         if cable is None or run.get("length") is None:
             return None, False
         return Feed(f"{source.text}>{decl.name}", source.text, decl.name, run.get("length"), cable.name), True
+
+    def _say_first(self, decl: Decl, headline: str, span: Span, hint: str) -> None:
+        """A finding about what is missing, once for all names of a statement."""
+        if decl.index == 0:
+            self.book.findings.append(Finding("missing-property", headline, span, hint=hint))
 
     def _name(self, decl: Decl, key: str) -> Name | None:
         return self._pick(decl.record, key, decl)

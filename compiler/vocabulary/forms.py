@@ -278,7 +278,7 @@ def _left_over(record: Record, form: Form, cursor: Cursor, what: str) -> None:
     word = str(item) if item.type == "NAME" else ""
     known = list(form.words)
     if word:
-        hint = did_you_mean(word, known)
+        hint = "Write `on own channels`." if word == "own" and "on" in known else did_you_mean(word, known)
         for near in closest(word, known):
             record.broken.update(clause.key or clause.word for clause in form.words[near])
         cursor.report(

@@ -19,6 +19,7 @@ GROUP = Form((_MEMBERS,), (LEAD, _SPACED), block=True, spoken="devices or matche
 _SERIES = Clause("series", GROUP, "matches one after another, in wiring order", many=True)
 _PARALLEL = Clause("parallel", GROUP, "matches side by side, in wiring order", many=True)
 _AT = Clause("at", Names(("position",), many=True), "where it stands", key="position", required=True)
+_BARE = Slot("bare", run(required=True, step=True))  # a cable without `through`: told by the site
 _HEADING = Clause("heading", Quantity("angle", least=-360.0, most=360.0), "the way it faces, from north over east")
 
 SHOW_KINDS = (
@@ -64,9 +65,9 @@ SITE_KINDS = (
     Kind("rail", Form((Slot("names", NEW, True),), (
         Clause("of", Names(("module",), many=True), "the module", key="module", required=True),
         _AT,
-        Clause("feed", Form((Slot("source", Names(("supply", "rail"), many=True), True),), (
+        Clause("feed", Form((Slot("source", Names(("supply", "rail"), many=True), True), _BARE), (
             Clause("through", run(required=True, step=True), "the feeding cable"),)), "the supply, or the rail before it"),
-        Clause("control", Form((Slot("source", Names(("firing-point", "rail"), many=True), True),), (
+        Clause("control", Form((Slot("source", Names(("firing-point", "rail"), many=True), True), _BARE), (
             Clause("through", run(required=True, step=True), "the control cable"),)), "the firing point, or the rail before it on the control line"),
         Clause("serves", Names(("position",), many=True), "the only places that its circuits may come from"),
         Clause("prefers", Names(("position",), many=True), "places whose circuits come here first"),

@@ -24,7 +24,7 @@ def _number(cursor: Cursor) -> float | None:
     start = cursor.at
     span = cursor.here()
     text = str(cursor.take())
-    if _decimal_comma(cursor):
+    if decimal_comma(cursor):
         cursor.take()
         fraction = str(cursor.take())
         span = cursor.span_from(start)
@@ -48,7 +48,7 @@ def _number(cursor: Cursor) -> float | None:
     return None
 
 
-def _decimal_comma(cursor: Cursor) -> bool:
+def decimal_comma(cursor: Cursor) -> bool:
     """True for `2,5`: a comma without spaces between two numbers."""
     one, comma, other = cursor.items[cursor.at - 1], cursor.peek(), cursor.peek(1)
     return (

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from compiler.vocabulary.cursor import Cursor
 from compiler.vocabulary.names import Name
-from compiler.vocabulary.quantities import Quantity
+from compiler.vocabulary.quantities import Quantity, decimal_comma
 from compiler.vocabulary.units import units_of
 from grammar.findings import Edit
 
@@ -34,7 +34,20 @@ class Time(NamedTuple):
     def decode(self, cursor: Cursor) -> float | None:
         """Seconds."""
         span = cursor.here()
+        start = cursor.at
         text = str(cursor.take())
+        if decimal_comma(cursor):
+            cursor.take()
+            text = f"{text}.{cursor.take()}"
+            span = cursor.span_from(start)
+            cursor.report(
+                "bad-time",
+                f"`{text.replace('.', ',')}` has a decimal comma",
+                span,
+                f"Write `{text}`.",
+                edit=Edit(span, text),
+            )
+            return None
         found = _CLOCK.match(text)
         if found is None:
             cursor.report("bad-time", f"`{text}` is not a time", span, _mend(text))
@@ -283,6 +296,11 @@ class AfterCue:
         seconds = Quantity("time", least=0.0, most=86_400.0).decode(cursor)
         if not isinstance(seconds, float):
             return None
+        while cursor.kind() == "NUMBER" and cursor.word(1) in _TIME_UNITS:  # `1 min 20 s`
+            more = Quantity("time", least=0.0, most=86_400.0).decode(cursor)
+            if not isinstance(more, float):
+                return None
+            seconds += more
         if cursor.word() != "after":
             clock = offset_text(seconds).removeprefix("+")
             cursor.report(

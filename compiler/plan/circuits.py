@@ -53,6 +53,7 @@ def index(solved: Solved, order: Sequence[int]) -> Index:
     for alive in solved.schedule.alive:
         span: Json = {
             "cue": alive.cue,
+            "press": alive.press,
             "from_s": seconds(alive.from_us),
             "to_s": seconds(alive.to_us),
         }
@@ -99,6 +100,7 @@ def _circuit(solved: Solved, circuit: Circuit, found: Index, notes: Notes) -> Js
         "distance_m": number(solved.distances_m.get(name)),
         "label": _label(solved, circuit),
         "key_effect": circuit.key_effect,
+        "apart_from": circuit.apart_from,
         "devices": natural(_devices(solved, uses)),
         "splices": len(uses),
         **_wiring(solved.wirings.get(name)),

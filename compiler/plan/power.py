@@ -10,6 +10,7 @@ from compiler.model.types import Battery, Feed, Model, Module, Rail
 from compiler.plan.notes import Notes
 from compiler.plan.numbers import given, number, result, seconds
 from compiler.plan.order import natural, natural_key
+from compiler.plan.outs import rail_orders
 
 Json = dict[str, object]
 
@@ -93,6 +94,7 @@ def _rail(model: Model, rail: Rail, used: Mapping[str, set[int]], notes: Notes) 
         "spare_wanted": _spare_wanted(model, rail, channels),
         "spare_channels": [n for n in range(1, channels + 1) if n not in taken],
         **_origin(module),
+        "outs": rail_orders(model, rail),
         "notes": notes.about(rail.name),
     }
 

@@ -9,6 +9,7 @@ from compiler.model.types import Model, Place
 from compiler.plan.notes import Notes
 from compiler.plan.numbers import number
 from compiler.plan.order import natural
+from compiler.plan.outs import cues_out, outs
 
 Json = dict[str, object]
 
@@ -34,8 +35,8 @@ def safety(solved: Solved, notes: Notes) -> Json:
         ],
         "music": [_music(model, name) for name in natural(model.music)],
         "roles": [{"name": role, "notes": notes.about(role)} for role in model.roles],
-        "outs": _outs(model),
-        "cues_out": [{"number": cue.number, "text": cue.text, **_why(model, cue.number)} for cue in model.cues_out],
+        "outs": outs(model),
+        "cues_out": cues_out(model),
     }
 
 
@@ -51,6 +52,7 @@ def _racks(model: Model) -> list[Json]:
     return [
         {
             "name": name, "position": model.racks[name].position, "calibre_m": number(model.racks[name].calibre_m),
+            "tilt_deg": _tilt(model.racks[name].tilt_deg), "heading_deg": number(model.racks[name].heading_deg),
             "tubes": [
                 {"tube": f"{name}.{tube}", "device": filled.get(f"{name}.{tube}")}
                 for tube in range(1, model.racks[name].tubes + 1)
@@ -58,6 +60,11 @@ def _racks(model: Model) -> list[Json]:
         }
         for name in natural(model.racks)
     ]  # fmt: skip
+
+
+def _tilt(tilt: tuple[float, float] | None) -> Json | None:
+    """The tilt of the first tube and of the last."""
+    return None if tilt is None else {"first": number(tilt[0]), "last": number(tilt[1])}
 
 
 def _zone(model: Model, name: str, notes: Notes) -> Json:
@@ -81,23 +88,3 @@ def _music(model: Model, name: str) -> Json:
         "name": name, "rate": music.rate, "drop": music.drop, "starts": music.starts, "at_s": number(music.at_s),
         "delay_s": number(music.delay_s), "press": music.press,
     }  # fmt: skip
-
-
-def _outs(model: Model) -> list[Json]:
-    return [
-        {
-            "circuit": out.circuit, "rail": out.rail, "channel": out.channel, "position": out.place, "what": out.what,
-            "because": out.because, "by": out.by,
-        }
-        for out in (model.outs[name] for name in natural(model.outs))
-    ]  # fmt: skip
-
-
-def _why(model: Model, cue: str) -> Json:
-    """Why a cue is out: its own order, or that of what it fires."""
-    for order in model.out_orders:
-        if order.kind == "cue" and (cue == order.name or cue.startswith(f"{order.name}.")):
-            return {"because": order.because, "by": order.by}
-    fired = next((c.circuits for c in model.cues_out if c.number == cue), ())
-    out = next((model.outs[name] for name in fired if name in model.outs), None)
-    return {"because": out.because if out else "", "by": out.by if out else ""}

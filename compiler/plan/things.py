@@ -10,6 +10,7 @@ from compiler.plan.circuits import match_names
 from compiler.plan.notes import Notes
 from compiler.plan.numbers import given, number, plain
 from compiler.plan.order import natural, natural_key
+from compiler.plan.timecode import timecodes
 from grammar.findings import Finding
 
 Json = dict[str, object]
@@ -215,6 +216,7 @@ def _cue(solved: Solved, cue: FiredCue, step_s: float | None, notes: Notes) -> J
         "fired_s": number(cue.fired_s),
         "rounding_s": number(cue.rounding_s),
         "chase_step_s": number(step_s),
+        "timecode": timecodes(cue, solved.model.music.values()),
         "circuits": natural(cue.circuits),
         "devices": natural(_cue_devices(solved.model, cue.circuits)),
         "notes": notes.about(cue.number),

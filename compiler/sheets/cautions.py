@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-CLEAR = "Before any test or reading: nobody within the area of connected fireworks. Clear it, say so, hear it back."
-LIVE = "Every line is live. No hand, head or body over a loaded piece."
-SHUNTED = "Each lead stays shunted until it is connected, and goes to the rail last."
+CLEAR = "Test or reading: nobody near connected fireworks. Clear the area, say so, hear it back."
+LIVE = "Every line is live: nobody over a loaded piece."
+SHUNTED = "Leads shunted until connected; to the rail last."
 ARMED = "Arming counts as firing: nobody goes forward."
-RADIO = (
-    "Radios off and phones in flight mode near matches, within the distance set for this "
-    "site; also while readings are written down."
-)
-STORM = "Lightning or static about: stop, go away from the pieces, keep everybody clear."
-EARTH = "No bare joint on steel or on any earthed metal. Near fire tie with wire, not plastic."
+RADIO = "Radios off, phones in flight mode within the site's distance, readings too."
+STORM = "Lightning or static: stop, get everybody clear."
+EARTH = "No bare joint on steel or earthed metal; near fire tie with wire."
 
-WIRING = (CLEAR, LIVE, SHUNTED, ARMED, RADIO, STORM, EARTH)
+WIRING = (CLEAR, LIVE, SHUNTED, ARMED, RADIO, EARTH, STORM)
 WHOLE = "Computed from what the show states, for whole lines as drawn. It shows no fault that a crew can make."
 LOAD = (WHOLE, CLEAR)
 CUES = (
@@ -23,8 +20,8 @@ CUES = (
 )
 
 STANDING = (
-    "Local rules, the standard in force, the maker's data and the licensed operator come first.",
-    "Induction, static and radio pick-up are not computed here.",
+    "Local rules, the standard in force, maker's data and the licensed operator come first.",
+    "Not computed: induction, static, radio.",
 )
 
 

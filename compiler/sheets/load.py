@@ -3,9 +3,12 @@
 The table is::
 
     rows[]      one per circuit with a channel, by rail and channel
+    outs[]      {address, circuit, why}: what is taken out and keeps its channel
     rails[], feeds[], supplies[]   {name, load, limit, fuse, at, circuits}: the greatest load and when
+    roles[]     {name, notes[]}: what each role is told, the same on every sheet
     waivers[]   all, as text
-    fingerprint short
+
+`compiler.sheets.views` adds its `fingerprint`, over all that the sheet prints.
 
 A row is::
 
@@ -28,7 +31,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from compiler.plan.fingerprint import sheet_fingerprint, short
 from compiler.plan.order import natural_key
 from compiler.sheets.people import (
     NOT_COMPUTED,
@@ -43,22 +45,31 @@ from compiler.sheets.people import (
     span,
 )
 from compiler.sheets.touching import waiver_text
-from compiler.sheets.wiring import circuit_marks, shape
+from compiler.sheets.wiring import circuit_marks, out_why, role_boxes, shape
 
 Json = dict[str, Any]
 
 
 def table(plan: Json) -> Json:
     """The load table of a plan whose texts are plain."""
-    made = {
+    return {
         "rows": [_row(circuit, plan["instants"]) for circuit in addressed(plan)],
+        "outs": [_out(out) for out in sorted(plan["outs"], key=_by_address)],
         "rails": list(_rails(plan)),
         "feeds": list(_feeds(plan)),
         "supplies": list(_supplies(plan)),
+        "roles": role_boxes(plan),
         "waivers": [waiver_text(waiver) for waiver in plan["waivers"]],
     }
-    digest = sheet_fingerprint([plan["show"]["title"], made])
-    return {**made, "fingerprint": short(digest)}
+
+
+def _by_address(out: Json) -> tuple[Any, ...]:
+    return natural_key(out["rail"] or ""), out["channel"] or 0, natural_key(out["circuit"])
+
+
+def _out(out: Json) -> Json:
+    address = f"{out['rail']}.{out['channel']}" if out["rail"] else "no channel"
+    return {"address": address, "circuit": out["circuit"], "why": out_why(out)}
 
 
 def addressed(plan: Json) -> list[Json]:

@@ -111,16 +111,36 @@ def clock(seconds: float | None) -> str:
 
 
 def armed(zone: Mapping[str, Any]) -> str:
-    """When a zone is armed, by the wall clock where the show says when it is zero."""
+    """When a zone is armed, by the wall clock where the show says when it is zero: `armed at 21:40`."""
     if zone["armed_s"] is None:
         return ""
-    return f": armed at {zone['armed_clock'] or clock(zone['armed_s']) + ' of show time'}"
+    by_clock = zone["armed_clock"] and zone["armed_clock"].removesuffix(":00")
+    return f"armed at {by_clock or clock(zone['armed_s']) + ' of show time'}"
 
 
 def moment(instant: Mapping[str, Any]) -> str:
     """When a stretch of time begins: a show time, or the time after a press."""
-    told = clock(instant["from_s"])
-    return told if instant["press"] is None else f"+{told} after press {instant['press']}"
+    if instant["press"] is None:
+        return clock(instant["from_s"])
+    return f"{since(instant['from_s'])} after press {instant['press']}"
+
+
+def since(seconds: float | None) -> str:
+    """A time that counts from something: `+0:08.0`, no more decimals than it needs."""
+    told = clock(seconds)
+    whole, point, decimals = told.partition(".")
+    sign = "" if told.startswith(MINUS) or not told else "+"
+    return f"{sign}{whole}{point}{decimals[:1]}{decimals[1:].rstrip('0')}"
+
+
+def degrees(value: float) -> str:
+    """An angle to the nearest degree: `−15°`."""
+    return f"{fixed(value, 0)}°".replace(f"{MINUS}0°", "0°")
+
+
+def millimetres(metres_: float) -> str:
+    """A calibre as it is spoken of: to the millimetre."""
+    return f"{fixed(metres_ * 1000, 0)} mm"
 
 
 def signed_milliseconds(seconds: float | None) -> str:

@@ -10,8 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
-from compiler.sheets import fonts
-from compiler.sheets.typ import drawable, press
+from compiler.sheets.typ import press
 from compiler.sheets.views import views
 from compiler.sheets.wiring import MISSING
 
@@ -50,28 +49,6 @@ def print_pdf(plan: Mapping[str, Any], paper: str, progress: Callable[[str], Non
         told(name)
         made[name] = press(template, data, drawings)
     return made
-
-
-def missing_glyphs(plan: Mapping[str, Any]) -> list[str]:
-    """What of the plan's texts can't be printed: ``title 'Pier \ufffd' lacks U+6F22``; sorted.
-
-    On paper such a character becomes a replacement mark, here too; the plan keeps it.
-    Findings are left out: no printed sheet carries their words.
-    """
-    printed = {key: value for key, value in plan.items() if key != "findings"}
-    return sorted(set(_lacking(printed, "plan")))
-
-
-def _lacking(value: object, key: str) -> Iterator[str]:
-    if isinstance(value, str):
-        for character in fonts.undrawable(value):
-            yield f"{key} '{drawable(value)}' lacks U+{ord(character):04X}"
-    elif isinstance(value, Mapping):
-        for name, item in value.items():
-            yield from _lacking(item, str(name))
-    elif isinstance(value, (list, tuple)):
-        for item in value:
-            yield from _lacking(item, key)
 
 
 # --- documents ----------------------------------------------------------------------------------
@@ -135,6 +112,9 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
         "name": name,
         "under": under,
         "cautions": cautions,
+        "zones": of.get("zones", []) if what == "rail" else [],
+        "out": of.get("out", []),
+        "roles": of["roles"],
         "size": "huge" if what == "rail" else "named",
         "fingerprint": of["fingerprint"],
         "missing": of.get("missing", ""),
@@ -150,6 +130,7 @@ def _sheet(kind: str, what: str, name: str, under: str, cautions: list[str], of:
 
 def _wiring(sheet: Json, shown: Json, drawings: dict[str, int]) -> Json:
     under = f"{sheet['type']} at {sheet['position']}, fed by {sheet['feed']}, supply {sheet['supply']}"
+    under += f", control line from {sheet['control']}" if sheet["control"] else ""
     rows = _measured(_drawn(row, drawings) for row in _marked(sheet["rows"]))
     return {
         **_sheet("Wiring sheet", "rail", sheet["rail"], under, shown["cautions"]["wiring"], sheet),
@@ -159,7 +140,7 @@ def _wiring(sheet: Json, shown: Json, drawings: dict[str, int]) -> Json:
 
 def _marked(rows: list[Json]) -> list[Json]:
     """Rows without a mark that every wired row bears: the head of each page says it once, and large."""
-    wired = [row for row in rows if not row["spare"]]
+    wired = [row for row in rows if not row["spare"] and not row["out"]]
     if not all(MISSING in row["marks"] for row in wired):
         return rows
     return [{**row, "marks": [mark for mark in row["marks"] if mark != MISSING]} for row in rows]
@@ -197,6 +178,7 @@ def _load(shown: Json) -> Json:
         ],
         "timelines": [{"supply": line["supply"], "words": line["words"]} for line in shown["timelines"]],
         "unplaced": shown["unplaced"],
+        "outs": load["outs"],
         "limits": shown["limits"],
         "parts": shown["parts"],
     }
@@ -204,8 +186,12 @@ def _load(shown: Json) -> Json:
 
 def _cues(shown: Json) -> Json:
     cues = shown["cues"]
-    under = "Times are show time, counted from zero."
+    under = "Times are show time, counted from zero; times with a plus count from the press that they name."
+    made = _sheet("Cue sheet", "every rail", "Cues", under, shown["cautions"]["cues"], cues)
+    standing = (("wind", cues["wind"]), ("arm", cues["zones"]), ("music", cues["music"]), ("press", cues["presses"]))
     return {
-        **_sheet("Cue sheet", "every rail", "Cues", under, shown["cautions"]["cues"], cues),
+        **made,
+        "remarks": [*({"word": word, "lines": lines} for word, lines in standing), *made["remarks"]],
+        "timecode": cues["timecode"],
         "rows": _measured(cues["rows"]),
     }

@@ -41,6 +41,7 @@ def _timeline(supply: Json, instants: Sequence[Json], stretch: tuple[float, floa
         "svg": timeline(supply["name"], spans, limit, stretch),
         "words": _words(spans, limit, len(instants) - len(known))
         + ("; loads after a press are not drawn" if pressed else ""),
+        "drawn": [f"{clock(start)} {clock(end)} {at_most(amps)}" for start, end, amps in spans],
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 Json = dict[str, Any]
+_EVERYWHERE = ("limit ", "rule ")
 
 
 class Touching:
@@ -16,11 +17,28 @@ class Touching:
         self._rails: dict[str, set[str]] = {rail["name"]: {rail["name"]} for rail in plan["rails"]}
         for rail in plan["rails"]:
             self._note(rail["supply"], rail["name"])
+            self._note(rail["position"], rail["name"])
+            self._note(rail["feed"], rail["name"])
+        for zone in plan["zones"]:
+            for name in zone["rails"]:
+                self._note(zone["name"], name)
         for circuit in plan["circuits"]:
-            matches = [match["name"] for match in circuit["matches"]]
-            address = f"{circuit['rail']}.{circuit['channel']}"
-            for name in (circuit["name"], address, *circuit["devices"], *matches):
-                self._note(name, circuit["rail"])
+            self._circuit(circuit)
+        for out in plan["outs"]:
+            for name in (out["circuit"], f"{out['rail']}.{out['channel']}", out["position"]):
+                self._note(name, out["rail"])
+        rails = {circuit["name"]: circuit["rail"] for circuit in plan["circuits"]}
+        for cue in plan["cues"]:
+            for name in cue["circuits"]:
+                self._note(cue["number"], rails.get(name))
+                self._note(cue["number"].partition(".")[0], rails.get(name))
+
+    def _circuit(self, circuit: Json) -> None:
+        matches = [match["name"] for match in circuit["matches"]]
+        address = f"{circuit['rail']}.{circuit['channel']}"
+        own = (circuit["name"], address, circuit["position"], circuit["key_effect"])
+        for name in (*own, *circuit["devices"], *matches):
+            self._note(name, circuit["rail"])
 
     def rail(self, name: str) -> list[str]:
         """Waivers for this rail's sheet: all but those that name only things on other rails."""
@@ -36,7 +54,9 @@ class Touching:
 
     @staticmethod
     def _names(waiver: Json) -> list[str]:
-        """`circuit Curtain-A` and `circuit:Curtain-A` both name `Curtain-A`."""
+        """`circuit Curtain-A` and `circuit:Curtain-A` both name `Curtain-A`; a rule or limit is everybody's."""
+        if waiver["subject"].startswith(_EVERYWHERE):
+            return []
         words = waiver["subject"].replace(":", " ").replace(",", " ").split()
         return [*words, waiver["subject"]]
 
@@ -44,5 +64,9 @@ class Touching:
 def waiver_text(waiver: Json) -> str:
     """A waiver as it stands on a sheet: what, why, who answers for it."""
     rule, subject = waiver["rule"], waiver["subject"]
-    what = f"{subject} loosened" if rule in subject.split() else f"{rule} waived for {subject}"
+    what = f"{rule} waived for {f'cue {subject}' if subject[:1].isdigit() else subject}"
+    if subject.startswith("limit "):
+        what = f"{subject} loosened"
+    elif subject.startswith("rule "):  # `rule never-fired, now a note`
+        what = subject.replace(", now ", " is now ")
     return f"{what}: {waiver['because']} ({waiver['by']})"

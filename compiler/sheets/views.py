@@ -12,9 +12,10 @@ Everything is text ready to print, unless it says otherwise. `views(plan)` gives
     limits     [{id, value, unit, source, confidence, waivable, set_by}]
     parts      [{kind, name, facts, source, confidence}]   generic parts say so in `facts`
     wiring     [one sheet per rail, see `compiler.sheets.wiring`]
-    load       {rows[], rails[], feeds[], supplies[], waivers[], fingerprint}, see `compiler.sheets.load`
-    cues       {rows[], notes[], waivers[], fingerprint}, see `compiler.sheets.cues`
-    timelines  [{supply, svg, words}]          svg: greatest load against show time, with the limit
+    load       {rows[], outs[], rails[], feeds[], supplies[], waivers[], fingerprint}, see `compiler.sheets.load`
+    cues       {rows[], …, fingerprint}, see `compiler.sheets.cues`
+    timelines  [{supply, svg, words, drawn[]}] svg: greatest load against show time, with the limit; drawn: the same as text
+    outs       [{circuit, rail, channel, what, because, by, text, …}]   what is taken out
     unplaced   [{circuit, place, matches}]     circuits without a channel on a rail of the plan
 
 Each sheet's `fingerprint` is short and changes only with what is printed on that sheet.
@@ -25,13 +26,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from compiler.plan.fingerprint import short
+from compiler.plan.fingerprint import sheet_fingerprint, short
 from compiler.plan.order import natural
 from compiler.sheets import cues, load, wiring
 from compiler.sheets.cautions import cautions
 from compiler.sheets.people import DASH, NOT_STATED, at_least, at_most, cleaned, counted, exact
 from compiler.sheets.timelines import timelines
 from compiler.sheets.touching import waiver_text
+from compiler.sheets.wiring import out_why
 
 Json = dict[str, Any]
 
@@ -40,7 +42,7 @@ def views(plan: Mapping[str, Any]) -> Json:
     """The documents' data; the shape is told at the head of this file."""
     clean: Any = cleaned(dict(plan))
     told = [waiver_text(waiver) for waiver in clean["waivers"]]
-    return {
+    made: Json = {
         "head": _head(clean),
         "cautions": cautions(),
         "counts": _counts(clean),
@@ -53,7 +55,22 @@ def views(plan: Mapping[str, Any]) -> Json:
         "cues": cues.sheet(clean),
         "timelines": timelines(clean),
         "unplaced": _unplaced(clean),
+        "outs": [{**out, "text": _out_text(out)} for out in clean["outs"]],
     }
+    made["load"]["fingerprint"] = short(sheet_fingerprint(_on_the_load_table(made)))
+    return made
+
+
+def _out_text(out: Json) -> str:
+    address = f"{out['rail']}.{out['channel']}" if out["rail"] else "no channel"
+    return f"{address} {out['circuit']}, {out_why(out)}"
+
+
+def _on_the_load_table(made: Json) -> list[Any]:
+    """All that the load table prints: a drawing stands for the loads that it draws."""
+    lines = [{key: item for key, item in line.items() if key != "svg"} for line in made["timelines"]]
+    head = made["head"]["title"], made["head"]["rules"]
+    return [*head, made["load"], lines, made["unplaced"], made["limits"], made["parts"]]
 
 
 def _head(plan: Json) -> Json:

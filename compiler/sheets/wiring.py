@@ -2,9 +2,13 @@
 
 A sheet is::
 
-    rail, type, position, supply, feed     texts
+    rail, type, position, supply, feed     texts; feed with its cable
+    control     `Hut through 90 m of control-4` or ``""``
+    zones[]     `zone West, West-Chief, armed at 21:40`
+    out[]       what takes the whole rail out, as text
     rows        one per channel, in order
-    notes[]     for the rail, its supply and the whole show
+    notes[]     for the rail, its supply, its zones, its places (`at Q5: …`) and the whole show
+    roles[]     {name, notes[]}: what each role is told, the same on every sheet
     waivers[]   that touch it, as text
     missing     `maker's data missing: generic-match` or ``""``
     fingerprint short
@@ -14,6 +18,8 @@ A row is::
     channel     int; 0 is not used
     address     `A.1`
     spare       `spare, shunted` for a channel with nothing on it, else ``""``; then the rest is empty
+    out, why    `OUT: take off, …` and `place Q4: soft ground (the lead)` for a circuit that is taken out,
+                else ``""``; then circuit, label and place are struck through and the rest is empty
     circuit, label, device, place
     topology    single | series | parallel | mixed | network | ``""``
     matches     int
@@ -35,11 +41,12 @@ from typing import Any
 from compiler.plan.fingerprint import sheet_fingerprint, short
 from compiler.plan.order import natural
 from compiler.sheets.drawings import pictogram
-from compiler.sheets.people import DASH, NOT_COMPUTED, armed, at_least, at_most, counted, fixed, listed, metres
+from compiler.sheets.people import DASH, NOT_COMPUTED, armed, at_least, at_most, counted, degrees, listed, metres
 from compiler.sheets.touching import Touching
 
 Json = dict[str, Any]
 SPARE = "spare, shunted"
+OUT = f"OUT: take off, shunt, insulate {DASH} nothing fires this"
 MISSING = "maker's data missing"
 
 
@@ -65,18 +72,41 @@ def _sheet(
     touching: Touching,
 ) -> Json:
     supply = supplies.get(rail["supply"] or "")
+    zones = [zone for zone in plan["zones"] if rail["name"] in zone["rails"]]
     sheet = {
         "rail": rail["name"],
         "type": rail["type"],
         "position": rail["position"],
         "supply": rail["supply"] or "no supply",
         "feed": _feed(plan, rail),
+        "control": _through(rail["control"]) if rail["control"] else "",
+        "zones": [zone_text(zone) for zone in zones],
+        "out": [out_why(out) for out in rail["outs"]],
         "rows": _rows(rail, circuits, devices, [out for out in plan["outs"] if out["rail"] == rail["name"]]),
-        "notes": [*rail["notes"], *(supply["notes"] if supply else []), *plan["show"]["notes"], *_around(plan, rail)],
+        "notes": _notes(plan, rail, zones, supply, _places(rail, circuits, devices)),
+        "roles": role_boxes(plan),
         "waivers": touching.rail(rail["name"]),
         "missing": _missing(circuits, plan),
     }
     return {**sheet, "fingerprint": _fingerprint(sheet, plan["show"]["title"])}
+
+
+def _notes(plan: Json, rail: Json, zones: Sequence[Json], supply: Json | None, places: set[str]) -> list[str]:
+    """Each note once: of the rail, its supply, its zones, the places it wires, and the whole show."""
+    of = [rail["notes"], supply["notes"] if supply else [], *(zone["notes"] for zone in zones)]
+    at = [
+        f"at {place['name']}: {note}"
+        for place in plan["positions"]
+        if place["name"] in places
+        for note in place["notes"]
+    ]
+    return list(dict.fromkeys(note for notes in (*of, at, plan["show"]["notes"]) for note in notes))
+
+
+def _places(rail: Json, circuits: Sequence[Json], devices: Mapping[str, Json]) -> set[str]:
+    """Where the rail stands and where its circuits lead to."""
+    lit = (devices[name] for circuit in circuits for name in circuit["devices"] if name in devices)
+    return {rail["position"], *(circuit["position"] for circuit in circuits), *(device["position"] for device in lit)}
 
 
 def _fingerprint(sheet: Json, title: str) -> str:
@@ -98,32 +128,28 @@ def _feed(plan: Json, rail: Json) -> str:
     feed = next((feed for feed in plan["feeds"] if feed["name"] == rail["feed"]), None)
     if feed is None:
         return "no feed"
-    return (
-        f"{feed['from']} through {metres(feed['length_m'])} of {feed['cable']}" if feed["cable"] else str(feed["from"])
-    )
+    return _through(feed)
 
 
-def _around(plan: Json, rail: Json) -> list[str]:
-    """The rail's zone and control line, and what each role is told."""
-    told = []
-    for zone in plan["zones"]:
-        if rail["name"] in zone["rails"]:
-            who = f", {zone['role']}" if zone["role"] else ""
-            told.extend([f"zone {zone['name']}{who}{armed(zone)}", *zone["notes"]])
-    control = rail["control"]
-    if control is not None:
-        cable = f" through {metres(control['length_m'])} of {control['cable']}" if control["cable"] else ""
-        told.append(f"control line from {control['from']}{cable}")
-    told.extend(f"for {role['name']}: {words}" for role in plan["roles"] for words in role["notes"])
-    return told
+def _through(line: Json) -> str:
+    """`Pack-1 through 3 m of trunk-2.5`."""
+    through = f" through {metres(line['length_m'])} of {line['cable']}" if line["cable"] else ""
+    return f"{line['from']}{through}"
 
 
-def _out(rail: str, out: Json) -> Json:
-    """A channel whose circuit is out: still wired perhaps, and fired by nothing."""
-    told = (
-        f"OUT: take off, shunt, insulate; nothing fires {out['circuit']} ({out['what']}: {out['because']}, {out['by']})"
-    )
-    return {**_spare(rail, out["channel"]), "spare": told}
+def zone_text(zone: Json) -> str:
+    """`zone West, West-Chief, armed at 21:40`."""
+    return ", ".join(part for part in (f"zone {zone['name']}", zone["role"], armed(zone)) if part)
+
+
+def role_boxes(plan: Json) -> list[Json]:
+    """What each role is told, on every sheet: `{name, notes[]}`."""
+    return [{"name": role["name"], "notes": role["notes"]} for role in plan["roles"] if role["notes"]]
+
+
+def out_why(out: Json) -> str:
+    """`place Q4: soft ground (the lead)`."""
+    return f"{out['what']}: {out['because']} ({out['by']})"
 
 
 def _rows(rail: Json, circuits: Sequence[Json], devices: Mapping[str, Json], outs: Sequence[Json]) -> list[Json]:
@@ -133,24 +159,45 @@ def _rows(rail: Json, circuits: Sequence[Json], devices: Mapping[str, Json], out
     return sorted(rows, key=lambda row: row["channel"])
 
 
+def _out(rail: str, out: Json) -> Json:
+    """A channel whose circuit is out: still wired perhaps, and fired by nothing."""
+    return {
+        **_blank(rail, out["channel"]),
+        "out": OUT,
+        "why": out_why(out),
+        "circuit": out["circuit"],
+        "label": out["label"],
+        "place": out["position"],
+    }
+
+
 def _spare(rail: str, channel: int) -> Json:
+    return {**_blank(rail, channel), "spare": SPARE}
+
+
+def _blank(rail: str, channel: int) -> Json:
+    words = [
+        "spare",
+        "out",
+        "why",
+        "circuit",
+        "label",
+        "device",
+        "place",
+        "topology",
+        "pictogram",
+        "shape",
+        "low",
+        "high",
+        "reading",
+    ]
     return {
         "channel": channel,
         "address": f"{rail}.{channel}",
-        "spare": SPARE,
-        "circuit": "",
-        "label": "",
-        "device": "",
-        "place": "",
-        "topology": "",
+        **dict.fromkeys(words, ""),
         "matches": 0,
-        "pictogram": "",
-        "shape": "",
-        "cable": [],
         "splices": 0,
-        "low": "",
-        "high": "",
-        "reading": "",
+        "cable": [],
         "notes": [],
         "marks": [],
     }
@@ -162,9 +209,7 @@ def _row(circuit: Json, devices: Mapping[str, Json]) -> Json:
     count = len(circuit["matches"])
     lit = [devices[name] for name in circuit["devices"] if name in devices]
     return {
-        "channel": circuit["channel"],
-        "address": f"{circuit['rail']}.{circuit['channel']}",
-        "spare": "",
+        **_blank(circuit["rail"], circuit["channel"]),
         "circuit": circuit["name"],
         "label": circuit["label"],
         "device": "; ".join(_device_texts(circuit, lit)),
@@ -223,20 +268,26 @@ def _by_text(lit: Sequence[Json]) -> dict[str, list[Json]]:
 
 
 def _stands(device: Json) -> str:
-    """Tubes, tilt and heading, where they are said."""
-    told = f", tube{'s' if len(device['tubes']) > 1 else ''} {listed(device['tubes'])}" if device["tubes"] else ""
-    if device["tilt_deg"] is not None:
-        told += f", tilt {fixed(device['tilt_deg'], 0)}°"
-    return told + (f", heading {fixed(device['heading_deg'], 0)}°" if device["heading_deg"] is not None else "")
+    """Tubes, tilt and heading, where they are said; upright says nothing."""
+    told = ""
+    if device["tubes"]:
+        told += f", tube{'s' if len(device['tubes']) > 1 else ''} {listed(device['tubes'])}"
+    if device["tilt_deg"]:
+        told += f", tilt {degrees(device['tilt_deg'])}"
+    if device["heading_deg"] is not None:
+        told += f", heading {degrees(device['heading_deg'])}"
+    return told
 
 
 def _members(circuit: Json, device: Json) -> str:
-    """Which of a device's several matches hang on this circuit."""
+    """Which of a device's several matches hang on this circuit; nothing where all do."""
     if len(device["matches"]) <= 1:
         return ""
     mine = [match["name"] for match in circuit["matches"] if match["device"] == device["name"]]
+    if len(mine) == len(device["matches"]):
+        return ""
     numbers = [name.removeprefix(f"{device['name']}.") for name in mine]
-    return f", matches {', '.join(numbers)}"
+    return f", match{'es' if len(numbers) > 1 else ''} {listed(numbers)}"
 
 
 def _cable(circuit: Json) -> Iterator[str]:

@@ -14,6 +14,7 @@ from compiler.model import solved as s
 from compiler.model import types as t
 from compiler.model.quantities import ZERO, Given, Range
 from compiler.plan.build import build_plan
+from compiler.vocabulary.music import Music
 from grammar.findings import Finding
 
 HANDBOOK = t.Origin("invented for the sample", "invented")
@@ -82,7 +83,8 @@ POSITIONS = {
 }
 RAILS = {
     "A": t.Rail("A", "dc-16", "Q2", t.Feed("Pack-1>A", "Pack-1", "A", 3.0, "trunk-2.5"),
-                ("Q1", "Q2", "Q3", "Q4", "Q5"), None),
+                ("Q1", "Q2", "Q3", "Q4", "Q5"), None, ("Q1", "Q2"),
+                t.Feed("Hut>A", "Hut", "A", 90.0, "trunk-2.5")),
     "B": t.Rail("B", "dc-16", "Q7", t.Feed("Pack-2>B", "Pack-2", "B", 3.0, "trunk-2.5"),
                 ("Q6", "Q7", "Q8", "Q9"), 3),
     "C": t.Rail("C", "dc-8", "Q9", t.Feed("B>C", "B", "C", 22.0, "trunk-2.5"), (), None),
@@ -133,7 +135,8 @@ class Field:
         """A circuit on a channel such as `A.1`."""
         rail, channel = on.split(".")
         key = "Curtain" if name.startswith("Curtain") else None
-        self.circuits[name] = t.Circuit(name, wiring, rail, int(channel), place, key, label)
+        apart = {"Curtain-A": "Curtain-B", "Curtain-B": "Curtain-A"}.get(name)
+        self.circuits[name] = t.Circuit(name, wiring, rail, int(channel), place, key, label, apart)
         self.addresses[name] = s.Address(rail, int(channel), name.startswith("Curtain"))
 
     def line(self, number: str, seen_s: float, effect: str, place: str, on: str, **more: object):
@@ -144,10 +147,13 @@ class Field:
         self.circuit(name, t.Group("single", (name,), lead=lead), on, place)
         self.cue(number, seen_s, effect, (name,), **more)
 
-    def cue(self, number, seen_s, effect, circuits, text="", by="clock", step_s=None) -> None:
-        """A cue over circuits that exist."""
+    def cue(self, number, seen_s, effect, circuits, text="", by="clock", step_s=None, press=None) -> None:
+        """A cue over circuits that exist; a press is fired at once, and what follows counts from it."""
         prefire = EFFECTS[effect].prefire_s
-        self.cues.append(t.Cue(number, text, by, seen_s, None, prefire, circuits, step_s))
+        if by == "hand":
+            self.cues.append(t.Cue(number, text, by, None, 0.0, prefire, circuits, None, number))
+        else:
+            self.cues.append(t.Cue(number, text, by, seen_s, None, prefire, circuits, step_s, press))
 
 
 def field() -> Field:
@@ -164,7 +170,8 @@ def field() -> Field:
     for n, on in enumerate(("A.13", "A.14", "B.10", "B.11", "B.12"), 1):
         f.line(str(9 + n), 90.0 + 10 * n, "shell-75", f"Q{n + 3}", on, text=f"Colours {n}")
     f.line("20", 55.0, "wheel-green", "Q9", "C.2", text="Wheel")
-    f.line("21", 61.005, "fountain-white", "Q8", "C.3", text="Last fountain", by="hand")
+    f.line("21", None, "fountain-white", "Q8", "C.3", text="Last fountain", by="hand")
+    f.line("22", 8.005, "fountain-white", "Q7", "C.4", text="And its echo", press="21")
     f.device("Curtain", "silver-gerb", "Pylon-W", 10)
     odd = tuple(f"Curtain.{n}" for n in (1, 3, 5, 7, 9))
     even = tuple(f"Curtain.{n}" for n in (2, 4, 6, 8, 10))
@@ -313,28 +320,29 @@ def schedule(f: Field) -> tuple[s.Schedule, tuple[s.Instant, ...]]:
     """Fired times on whole ticks, and one instant for each moment and supply."""
     fired, alive, moments = [], [], {}
     for cue in f.cues:
-        wanted = cue.seen_s - cue.prefire_s.nominal
+        wanted = cue.lit_s if cue.seen_s is None else cue.seen_s - cue.prefire_s.nominal
+        seen = wanted + cue.prefire_s.nominal if cue.seen_s is None else cue.seen_s
         at = round(wanted * 100 + 1e-6) / 100
-        fired.append(s.FiredCue(cue.number, cue.text, cue.by, cue.seen_s, cue.prefire_s, wanted,
-                                at, at - wanted, cue.circuits))  # fmt: skip
+        fired.append(s.FiredCue(cue.number, cue.text, cue.by, seen, cue.prefire_s, wanted,
+                                at, at - wanted, cue.circuits, cue.press))  # fmt: skip
         for name in cue.circuits:
             at_us = round(at * 1e6)
-            alive.append(s.Alive(name, cue.number, at_us, at_us - 2000, at_us + 107000))
+            alive.append(s.Alive(name, cue.number, at_us, at_us - 2000, at_us + 107000, cue.press))
             supply = "Pack-1" if f.addresses[name].rail == "A" else "Pack-2"
-            moments.setdefault((at_us, supply), []).append(name)
-    fired.sort(key=lambda cue: cue.fired_s)
+            moments.setdefault((cue.press or "", at_us, supply), []).append(name)
+    fired.sort(key=lambda cue: (cue.press or "", cue.fired_s))
     return s.Schedule(tuple(fired), tuple(alive)), tuple(
-        instant(f, at, supply, names) for (at, supply), names in sorted(moments.items())
+        instant(f, at, supply, names, press or None) for (press, at, supply), names in sorted(moments.items())
     )
 
 
-def instant(f: Field, at_us: int, supply: str, names: list[str]) -> s.Instant:
+def instant(f: Field, at_us: int, supply: str, names: list[str], press: str | None) -> s.Instant:
     """The load of one moment: twenty-five amperes for each circuit, shorted."""
     load = Range(3.0 * len(names), 4.0 * len(names), 25.0 * len(names))
     rails = sorted({f.addresses[name].rail for name in names})
     rows = tuple(s.RailLoad(rail, load, sum(f.addresses[n].rail == rail for n in names)) for rail in rails)
     feeds = {RAILS[rail].feed.name: load for rail in rails}
-    return s.Instant(supply, at_us - 2000, at_us + 107000, tuple(names), load, rows, feeds)
+    return s.Instant(supply, at_us - 2000, at_us + 107000, tuple(names), load, rows, feeds, press)
 
 
 TOPOLOGIES = {"Curtain-A": "parallel", "Curtain-B": "series", "Mixed-1": "mixed"}
@@ -351,8 +359,9 @@ def solved() -> s.Solved:
         tree = strip.group(circuit.wiring, f.uses)
         wirings[name] = s.Wiring(strip.elements, tree, TOPOLOGIES.get(name, "single"))
         results[name] = solve(circuit, wirings[name], f.uses, moments[name])
+    out = {name: s.Address(o.rail, o.channel, False) for name, o in AROUND["outs"].items()}
     return s.Solved(
-        model(f), f.addresses, dict.fromkeys(f.circuits, 12.0), wirings, times, instants, results,
+        model(f), f.addresses | out, dict.fromkeys(f.circuits, 12.0), wirings, times, instants, results,
         FEEDS,
     )  # fmt: skip
 
@@ -369,14 +378,39 @@ def model(f: Field) -> t.Model:
         t.Note("Plug from the wall side", "A"),
         t.Note("Tie off the centre gerb first", "Curtain-A"),
         t.Note("Nobody on the quay wall after 21:40", ""),
+        t.Note("Sandbag both feet", "Q9"),
+        t.Note("Check every sling before the lift", "Rigger"),
     )
     because = "the run is nine comets wide and reads as one"
     waivers = (t.Waiver("chase-step", "limit chase-step", because, "the lead"),)
     return t.Model(
         head, t.RuleSet("strict", "2027-01-01", LIMITS), MATCHES, CABLES, BATTERIES, MODULES,
         EFFECTS, POSITIONS, supplies, RAILS, f.devices, f.uses, f.circuits, tuple(f.cues), notes,
-        waivers,
+        waivers, **AROUND,
     )  # fmt: skip
+
+
+AROUND = {
+    "structures": {"Pylon": t.Place("Pylon", 0.0, 12.0, 0.0, 14.0)},
+    "firing_points": {"Hut": t.Place("Hut", -60.0, -60.0, 0.0)},
+    "crowds": {"Quay": t.CrowdLine("Quay", ((-90.0, -110.0, 0.0), (90.0, -110.0, 0.0)))},
+    "racks": {"R1": t.Rack("R1", 5, 0.075, "Q5", (5.0, 5.0), 15.0)},
+    "zones": {
+        "West": t.Zone("West", ("A",), "West-Chief", -2100.0),
+        "East": t.Zone("East", ("B", "C"), "Rigger", None),
+    },
+    "holds": (t.Hold("Ferry", 70.0, 80.0, "the ferry passes"),),
+    "winds": (t.Wind(8.9408, None), t.Wind(6.7056, 0.125)),
+    "music": {"Waltz": Music("Waltz", "25", False, "01:00:00:00", 150.0, 0.12, None)},
+    "roles": ("Rigger", "West-Chief"),
+    "out_orders": (t.OutOrder("position", "Q1", "soft ground", "the lead"),),
+    "outs": {
+        "Q1-mine-red-1": t.Out("Q1-mine-red-1", "A", 15, "Q1", "place Q1", "soft ground", "the lead"),
+    },
+    "cues_out": (
+        t.Cue("110.5", "Red wall", "clock", 41.2, None, ZERO, ("Q1-mine-red-1",)),
+    ),
+}  # fmt: skip
 
 
 FINDINGS = (

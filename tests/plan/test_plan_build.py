@@ -281,7 +281,7 @@ def _moved(result: s.CircuitResult, moved: dict[int, int]) -> s.CircuitResult:
 def test_names_stand_in_natural_order(plan: Plan) -> None:
     curtain = next(d for d in plan["devices"] if d["name"] == "Curtain")
     assert [m["name"] for m in curtain["matches"]] == [f"Curtain.{n}" for n in range(1, 11)]
-    assert plan["cues"] == sorted(plan["cues"], key=lambda cue: cue["fired_s"])
+    assert plan["cues"] == sorted(plan["cues"], key=lambda cue: (cue["press"] or "", cue["fired_s"]))
 
 
 def test_findings_stand_worst_first(plan: Plan) -> None:

@@ -49,7 +49,7 @@ def test_a_wiring_sheet_has_a_row_for_every_channel_in_order(plan: Plan) -> None
 
 
 def test_a_channel_with_nothing_on_it_is_spare_and_shunted(plan: Plan) -> None:
-    spare = row(plan, "A.15")
+    spare = row(plan, "A.16")
     assert (spare["spare"], spare["reading"], spare["circuit"]) == ("spare, shunted", "", "")
 
 
@@ -110,7 +110,7 @@ def test_notes_print_on_the_sheets_of_their_thing(plan: Plan) -> None:
         "Plug from the wall side",
         "Nobody on the quay wall after 21:40",
     ]
-    assert sheet(plan, "B")["notes"] == ["Nobody on the quay wall after 21:40"]
+    assert sheet(plan, "B")["notes"] == ["at Q9: Sandbag both feet", "Nobody on the quay wall after 21:40"]
     assert row(plan, "A.12")["notes"] == ["Tie off the centre gerb first"]
 
 
@@ -198,8 +198,9 @@ def test_a_cue_shows_when_it_is_seen_and_when_it_is_fired(plan: Plan) -> None:
     cues = {r["number"]: r for r in views(plan)["cues"]["rows"]}
     assert (cues["1"]["seen"], cues["1"]["fired"]) == ("0:11.000", "0:08.300")
     assert cues["1"]["prefire"] == "2.7 s (2.43 – 2.97)"
-    assert cues["21"]["rounding"] != ""
-    assert cues["21"]["marks"] == ["by hand"]
+    assert (cues["21"]["fired"], cues["21"]["seen"], cues["21"]["after"]) == ("PRESS", "+0:00.1", "")
+    assert cues["22"]["rounding"] != ""
+    assert (cues["22"]["seen"], cues["22"]["after"]) == ("+0:08.005", "after press 21")
     assert cues["100.2"]["part_of"] == "100"
     assert cues["30"]["channels"] == "A.12, B.9"
 

@@ -1,4 +1,4 @@
-"""The load table for spreadsheets: RFC 4180 text, one row per match.
+"""The load table for spreadsheets: RFC 4180 text, one row per match, and one for each circuit that is out.
 
 Numbers are those of the plan, not rounded for people; an empty cell was not computed or
 not stated. Text that a spreadsheet would take for a formula gets an apostrophe in front.
@@ -13,7 +13,7 @@ from typing import Any
 
 from compiler.sheets.load import addressed, by_margin
 from compiler.sheets.people import cleaned
-from compiler.sheets.wiring import MISSING
+from compiler.sheets.wiring import MISSING, OUT, out_why
 
 Json = dict[str, Any]
 Row = tuple[Json, Json | None, list[Json]]  # circuit, match, instants
@@ -33,12 +33,28 @@ def load_table_csv(plan: Mapping[str, Any]) -> str:
 
 
 def _rows(plan: Json) -> Iterator[Row]:
-    for circuit in addressed(plan):
+    outs = [_as_circuit(out) for out in plan["outs"] if out["rail"]]
+    for circuit in addressed({"circuits": [*plan["circuits"], *outs]}):
         matches = by_margin(circuit["matches"])
         for match in matches:
             yield circuit, match, plan["instants"]
         if not matches:  # nothing that is wired may be missing here
             yield circuit, None, plan["instants"]
+
+
+def _as_circuit(out: Json) -> Json:
+    """What is out, as a circuit of which nothing was computed: its row keeps the channel."""
+    nothing = ("supply", "topology", "resistance_ohm", "loads", "test")
+    own = {key: out[key] for key in ("rail", "channel", "label", "position")}
+    return {
+        **dict.fromkeys(nothing),
+        **own,
+        "name": out["circuit"],
+        "readings": [],
+        "matches": [],
+        "makers_data_missing": False,
+        "out": f"{OUT}; {out_why(out)}",
+    }
 
 
 def _cell(value: object) -> object:
@@ -76,8 +92,8 @@ def _at(value: Any, path: tuple[str, ...]) -> object:
 
 def _when(what: str) -> Callable[[Row], object]:
     def told(row: Row) -> object:
-        index = row[0]["loads"][f"{what}_instant"]
-        return None if index is None else row[2][index]["from_s"]
+        index = _at(row[0], ("loads", f"{what}_instant"))
+        return row[2][index]["from_s"] if isinstance(index, int) else None
 
     return told
 
@@ -86,8 +102,8 @@ def _press(what: str) -> Callable[[Row], object]:
     """The press that a time counts from; nothing for show time."""
 
     def told(row: Row) -> object:
-        index = row[0]["loads"][f"{what}_instant"]
-        return None if index is None else row[2][index]["press"]
+        index = _at(row[0], ("loads", f"{what}_instant"))
+        return row[2][index]["press"] if isinstance(index, int) else None
 
     return told
 
@@ -105,7 +121,7 @@ def _meter(end: str) -> Callable[[Row], object]:
 
 
 def _marks(row: Row) -> object:
-    return MISSING if row[0]["makers_data_missing"] else ""
+    return row[0].get("out") or (MISSING if row[0]["makers_data_missing"] else "")
 
 
 _COLUMNS: tuple[tuple[str, Callable[[Row], object]], ...] = (
